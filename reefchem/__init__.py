@@ -1,0 +1,24 @@
+"""The chemistry of a small reef aquarium: derived, cited, bounded, checked and taught."""
+
+from __future__ import annotations
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from reefchem import carbonate, conversion, dosing, seawater, tank
+    from reefchem.core.boundary import strict, valid
+    from reefchem.core.record import describe
+else:
+    from reefchem.core.lazy import lazily
+
+    __getattr__, __dir__, __all__ = lazily(
+        __name__,
+        {
+            "seawater": (),
+            "conversion": (),
+            "carbonate": (),
+            "dosing": (),
+            "tank": (),
+            "core.record": ("describe",),
+            "core.boundary": ("strict", "valid"),
+        },
+    )

@@ -1,0 +1,168 @@
+"""Units at the boundary: a quantity comes in, magnitudes go to the body, a quantity goes out.
+
+Any pint registry is welcome and is kept. Units that pint does not know (equivalents, the hardness
+degrees) are defined in `registry`, from the atomic weights.
+"""
+
+from __future__ import annotations
+
+import sys
+from functools import cache
+
+from reefchem.core.atoms import molar_mass
+from reefchem.core.errors import UnitError
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+    from pint import UnitRegistry
+
+__all__ = ["definitions", "is_quantity", "magnitude", "quantity", "registry"]
+
+GRAIN = 64.79891
+"""Milligrams in a grain (definition)."""
+
+IMPERIAL_GALLON = 4.54609
+"""Litres in an imperial gallon (definition)."""
+
+US_GALLON = 3.785411784
+"""Litres in a US gallon (definition)."""
+
+
+def definitions() -> dict[str, str]:
+    """Return the units that pint lacks, by name, as text that pint reads.
+
+    An equivalent is a mole of charge. A hardness or alkalinity degree is a mass of a calcium
+    salt in a volume; each mole of that salt carries two equivalents.
+    """
+    two_per_oxide = 2 / molar_mass("CaO")
+    two_per_carbonate = 2 / molar_mass("CaCO3")
+    return {
+        "equivalent": "mole = eq",
+        "dKH": f"{10 * two_per_oxide!r} * milliequivalent / liter = _ = German_degree",
+        "ppm_CaCO3": f"{two_per_carbonate!r} * milliequivalent / liter",
+        "French_degree": f"{10 * two_per_carbonate!r} * milliequivalent / liter",
+        "Clark_degree": f"{GRAIN / IMPERIAL_GALLON * two_per_carbonate!r} * milliequivalent / liter",
+        "grain_per_US_gallon_CaCO3": (
+            f"{GRAIN / US_GALLON * two_per_carbonate!r} * milliequivalent / liter"
+        ),
+    }
+
+
+@cache
+def registry() -> UnitRegistry[Any]:
+    """Return the project's pint registry, with the units of `definitions`."""
+    from pint import UnitRegistry  # noqa: PLC0415 - pint is loaded only by those who use it
+
+    units: UnitRegistry[Any] = UnitRegistry()
+    for name, text in definitions().items():
+        units.define(f"{name} = {text}")
+    return units
+
+
+def quantity(value: Any, unit: str) -> Any:
+    """Return a value with a unit, in the project's registry.
+
+    Examples
+    --------
+    >>> quantity(8.0, "dKH").to("meq/L").magnitude
+    2.853219680082743
+    """
+    return registry().Quantity(value, unit)
+
+
+def is_quantity(value: object) -> bool:
+    """Return whether `value` is a pint quantity of any registry, without importing pint."""
+    pint = sys.modules.get("pint")
+    return pint is not None and isinstance(value, pint.Quantity)
+
+
+def magnitude(value: Any, unit: str, where: str) -> Any:
+    """Return the magnitude of a quantity in `unit`.
+
+    Parameters
+    ----------
+    value
+        A pint quantity of any registry.
+    unit
+        The recorded unit; ``"1"`` for a pure number.
+    where
+        Relation and argument, for the message.
+
+    Raises
+    ------
+    UnitError
+        When the dimension differs, when a difference of temperature is given for a temperature,
+        and when a unit is given for a pure number: it would be converted silently.
+    """
+    factor, offset = _to_recorded(value.units, value.__class__, unit, where)
+    bare = value.magnitude
+    if factor != 1.0:
+        bare = bare * factor
+    return bare + offset if offset else bare
+
+
+def with_unit(value: Any, unit: str, like: Any) -> Any:
+    """Return `value` as a quantity in `unit`, of the class and registry of `like`."""
+    factor, known = _from_recorded(like.__class__, unit)
+    return like.__class__(value if factor == 1.0 else value * factor, known)
+
+
+_incoming: dict[tuple[object, object, str], tuple[float, float]] = {}
+_outgoing: dict[tuple[object, str], tuple[float, Any]] = {}
+
+
+def _to_recorded(units: Any, cls: Any, unit: str, where: str) -> tuple[float, float]:
+    key = (cls, units, unit)
+    found = _incoming.get(key)
+    if found is None:
+        found = _incoming[key] = _conversion(units, cls, unit, where)
+    return found
+
+
+def _conversion(units: Any, cls: Any, unit: str, where: str) -> tuple[float, float]:
+    if unit == "1":
+        if units != cls(1, "").units:
+            msg = f"{where} is a pure number; {units} would be converted silently"
+            raise UnitError(msg)
+        return 1.0, 0.0
+    if ("delta_" in str(units)) != ("delta_" in unit) and "deg" in unit:
+        msg = f"{where} is expected in {unit}, not in {units}"
+        raise UnitError(msg)
+    if str(units) == str(registry().Unit(unit)):
+        return 1.0, 0.0
+    own = registry().Quantity
+    try:
+        zero, one = (
+            float(own(base.magnitude, str(base.units)).to(unit).magnitude)
+            for base in (cls(number, units).to_base_units() for number in (0.0, 1.0))
+        )
+    except _dimension_errors() as error:
+        msg = f"{where} is expected in {unit}, not in {units}"
+        raise UnitError(msg) from error
+    return one - zero, zero
+
+
+def _from_recorded(cls: Any, unit: str) -> tuple[float, Any]:
+    key = (cls, unit)
+    found = _outgoing.get(key)
+    if found is None:
+        found = _outgoing[key] = _known_unit(cls, unit)
+    return found
+
+
+def _known_unit(cls: Any, unit: str) -> tuple[float, Any]:
+    """Return the recorded unit in the registry of `cls`, or its base units there and the factor."""
+    if unit == "1":
+        return 1.0, cls(1, "").units
+    try:
+        return 1.0, cls(1, unit).units
+    except _dimension_errors():
+        base = registry().Quantity(1.0, unit).to_base_units()
+        return float(base.magnitude), cls(1, str(base.units)).units
+
+
+def _dimension_errors() -> tuple[type[Exception], ...]:
+    from pint import errors  # noqa: PLC0415 - pint is loaded: a quantity is at hand
+
+    return (errors.DimensionalityError, errors.UndefinedUnitError, errors.OffsetUnitCalculusError)

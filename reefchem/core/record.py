@@ -1,0 +1,327 @@
+"""The record around a relation: unit, symbol, ranges, source, and the boundary it guards.
+
+`relation` turns a plain function into one that takes every kind of number. A float inside the
+source's range goes straight to the body; everything else takes the longer way, in `boundary`.
+"""
+
+from __future__ import annotations
+
+
+from reefchem.core.fit import Fit
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from typing import Any, ParamSpec, TypeVar
+
+    P = ParamSpec("P")
+    R = TypeVar("R")
+
+__all__ = [
+    "Argument",
+    "Record",
+    "arg",
+    "calculation",
+    "calculations",
+    "describe",
+    "records",
+    "relation",
+]
+
+INFINITY = float("inf")
+
+_relations: dict[str, Record] = {}
+_calculations: dict[str, Record] = {}
+
+
+class Argument:
+    """What the record says of one argument.
+
+    Attributes
+    ----------
+    unit : str
+        Unit of a bare number, as pint writes it; ``"1"`` for a pure number.
+    symbol : str
+        How it is written in a formula, in LaTeX.
+    valid : tuple of float or None
+        The range that the source vouches for.
+    typical : tuple of float or None
+        A range for tests and sliders where the source gives none.
+    possible : tuple of float
+        Values outside cannot be: they are refused. The bounds themselves are allowed.
+    """
+
+    __slots__ = ("possible", "symbol", "typical", "unit", "valid")
+
+    def __init__(
+        self,
+        unit: str,
+        symbol: str,
+        valid: tuple[float, float] | None,
+        typical: tuple[float, float] | None,
+        possible: tuple[float, float],
+    ) -> None:
+        self.unit = unit
+        self.symbol = symbol
+        self.valid = valid
+        self.typical = typical
+        self.possible = possible
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """The valid range, or the typical one where the source gives none."""
+        span = self.valid or self.typical
+        if span is None:
+            msg = "an argument needs a valid range, or a typical one where the source gives none"
+            raise ValueError(msg)
+        return span
+
+
+def arg(
+    unit: str,
+    symbol: str,
+    *,
+    valid: tuple[float, float] | None = None,
+    typical: tuple[float, float] | None = None,
+    possible: tuple[float, float] | None = None,
+) -> Argument:
+    """Return what a record says of one argument.
+
+    `possible` defaults to what the unit allows: no temperature below absolute zero, no amount,
+    mass, volume or pure number below zero. Give it where that is not so.
+    """
+    if possible is None:
+        lowest = {"degC": -273.15, "delta_degC": -INFINITY}.get(unit, 0.0)
+        possible = (lowest, INFINITY)
+    return Argument(unit, symbol, valid, typical, possible)
+
+
+class Record:
+    """Everything known of a relation beside its body.
+
+    Attributes
+    ----------
+    name : str
+        Name of the function; unique in the project.
+    function : callable
+        The public function, with its boundary.
+    kernel : callable
+        The body alone: no check, no unit.
+    unit, symbol : str
+        Of the result; the unit as pint writes it, the symbol in LaTeX.
+    arguments : dict
+        `Argument` by name, in the order of the signature.
+    options : dict
+        Default by name of what the record does not describe (fits, choices).
+    defaults : dict
+        Default by name of recorded arguments that have one.
+    source, at : str
+        Key of the bibliography, and the place in the source.
+    """
+
+    __slots__ = (
+        "arguments",
+        "at",
+        "defaults",
+        "function",
+        "kernel",
+        "name",
+        "options",
+        "source",
+        "symbol",
+        "unit",
+    )
+
+    def __init__(
+        self,
+        kernel: Callable[..., Any],
+        unit: str,
+        symbol: str,
+        source: str,
+        at: str,
+        arguments: Mapping[str, Argument],
+    ) -> None:
+        self.name = kernel.__name__
+        self.kernel = kernel
+        self.unit = unit
+        self.symbol = symbol
+        self.source = source
+        self.at = at
+        names, defaults = _signature(kernel)
+        missing = [name for name in arguments if name not in names]
+        if missing:
+            msg = f"{self.name}: the record describes {missing}, which the function does not take"
+            raise TypeError(msg)
+        self.arguments = {name: arguments[name] for name in names if name in arguments}
+        self.defaults = {name: defaults[name] for name in self.arguments if name in defaults}
+        self.options = {name: defaults[name] for name in names if name not in arguments}
+        self.function = kernel
+
+    @property
+    def module(self) -> str:
+        """Name of the module that defines the relation."""
+        return self.kernel.__module__
+
+    @property
+    def summary(self) -> str:
+        """First line of the docstring."""
+        return (self.kernel.__doc__ or "").strip().partition("\n")[0]
+
+    @property
+    def fits(self) -> dict[str, Fit]:
+        """The fitted numbers among the options."""
+        return {name: value for name, value in self.options.items() if isinstance(value, Fit)}
+
+    def __repr__(self) -> str:
+        return f"<relation {self.name} in {self.unit}, {self.source} {self.at}>"
+
+
+def relation(
+    *, unit: str, symbol: str, source: str, at: str, **arguments: Argument
+) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Put a record and a boundary around the body of a relation.
+
+    Parameters
+    ----------
+    unit, symbol
+        Of the result.
+    source, at
+        Key of the bibliography; precise place in the source.
+    arguments
+        An `arg` for each argument that is a number with a unit. What is left undescribed is an
+        option and keeps its default unless it is given.
+    """
+
+    def around(kernel: Callable[P, R]) -> Callable[P, R]:
+        return _enter(Record(kernel, unit, symbol, source, at, arguments), _relations)
+
+    return around
+
+
+def calculation(
+    *, source: str, at: str, **arguments: Argument
+) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Put the same boundary around a function whose result has several parts.
+
+    The body sees floats and whole float arrays in the recorded units. An argument whose default
+    is None may stay None. When quantities come in, the result's `with_units` is called with one
+    of them; see `core.result`.
+    """
+
+    def around(kernel: Callable[P, R]) -> Callable[P, R]:
+        return _enter(Record(kernel, "", "", source, at, arguments), _calculations)
+
+    return around
+
+
+def _enter(record: Record, known: dict[str, Record]) -> Callable[..., Any]:
+    if record.name in known and known[record.name].module != record.module:
+        msg = f"two relations are called {record.name}"
+        raise TypeError(msg)
+    known[record.name] = record
+    record.function = _guarded(record)
+    return record.function
+
+
+def describe(function: str | Callable[..., Any]) -> Record:
+    """Return the record of a relation, given the function or its name.
+
+    Examples
+    --------
+    >>> from reefchem.seawater import seawater_density
+    >>> describe(seawater_density).unit
+    'kg/m**3'
+    """
+    if isinstance(function, str):
+        known = records()
+        if function not in known:
+            from difflib import get_close_matches  # noqa: PLC0415 - only for the message
+
+            near = ", ".join(get_close_matches(function, known)) or "none with a similar name"
+            msg = f"no relation is called {function!r}; there is {near}"
+            raise KeyError(msg)
+        return known[function]
+    record = getattr(function, "__relation__", None)
+    if not isinstance(record, Record):
+        msg = f"{function!r} is not a relation"
+        raise TypeError(msg)
+    return record
+
+
+def records() -> dict[str, Record]:
+    """Return every relation of the package by name, in alphabetical order."""
+    _import_all()
+    return dict(sorted(_relations.items()))
+
+
+def calculations() -> dict[str, Record]:
+    """Return every calculation with a result in several parts, in alphabetical order."""
+    _import_all()
+    return dict(sorted(_calculations.items()))
+
+
+def _import_all() -> None:
+    import importlib  # noqa: PLC0415 - only for listing all
+    import pkgutil  # noqa: PLC0415
+
+    for package in ("seawater", "conversion", "carbonate", "dosing", "tank"):
+        parent = importlib.import_module(f"reefchem.{package}")
+        for module in pkgutil.iter_modules(parent.__path__, f"{parent.__name__}."):
+            importlib.import_module(module.name)
+
+
+def _signature(kernel: Callable[..., Any]) -> tuple[tuple[str, ...], dict[str, Any]]:
+    """Return the names of the arguments and their defaults, without the cost of `inspect`."""
+    code = kernel.__code__
+    positional = code.co_argcount
+    names = code.co_varnames[: positional + code.co_kwonlyargcount]
+    values = kernel.__defaults__ or ()
+    defaults = dict(zip(names[positional - len(values) : positional], values, strict=True))
+    return names, defaults | (kernel.__kwdefaults__ or {})
+
+
+def _guarded(record: Record) -> Callable[..., Any]:
+    """Return the public function: floats in range go straight to the body, the rest is checked.
+
+    The function is written out so that it has the signature of the body and costs a few
+    comparisons.
+    """
+    kernel = record.kernel
+    names, defaults = _signature(kernel)
+    positional = kernel.__code__.co_argcount
+    space: dict[str, Any] = {"kernel": kernel, "checked": _checked, "record": record}
+    head = []
+    for index, name in enumerate(names):
+        if index == positional:
+            head.append("*")
+        if name in defaults:
+            space[f"default_{name}"] = defaults[name]
+        head.append(f"{name}=default_{name}" if name in defaults else name)
+    tests = []
+    for index, (name, argument) in enumerate(record.arguments.items()):
+        low, high = argument.valid or argument.possible
+        space[f"low{index}"], space[f"high{index}"] = low, min(high, 1.7976931348623157e308)
+        test = f"type({name}) is float and low{index} <= {name} <= high{index}"
+        may_be_none = name in defaults and defaults[name] is None
+        tests.append(f"({name} is None or {test})" if may_be_none else test)
+    handed = ", ".join(name if i < positional else f"{name}={name}" for i, name in enumerate(names))
+    recorded = ", ".join([*record.arguments, ""])
+    options = ", ".join(f"{name!r}: {name}" for name in record.options)
+    source = (
+        f"def {record.name}({', '.join(head)}):\n"
+        f"    if {' and '.join(tests) or 'True'}:\n"
+        f"        return kernel({handed})\n"
+        f"    return checked(record, ({recorded}), {{{options}}})\n"
+    )
+    exec(compile(source, f"<boundary of {record.name}>", "exec"), space)  # noqa: S102 - our own text
+    function = space[record.name]
+    function.__module__, function.__qualname__ = kernel.__module__, kernel.__qualname__
+    function.__doc__, function.__annotations__ = kernel.__doc__, kernel.__annotations__
+    function.__wrapped__, function.__relation__ = kernel, record
+    return function  # type: ignore[no-any-return]  # exec has no types
+
+
+def _checked(record: Record, values: tuple[Any, ...], options: dict[str, Any]) -> Any:
+    from reefchem.core.boundary import call  # noqa: PLC0415 - floats in range never need it
+
+    return call(record, values, options)

@@ -1,0 +1,168 @@
+"""Derivations: from laws to the closed form, in stages, each proving a function.
+
+A derivation is a generator that takes SymPy symbols under the names of the relation's arguments.
+It yields stages worth reading and returns the closed form::
+
+    @derivation(bicarbonate_share, title="Bicarbonate's share, from mass action")
+    def from_mass_action(hydrogen, k1, k2):
+        laws = ...
+        yield "Two mass-action laws and the carbon balance.", laws
+        ...
+        return solution / carbon
+
+For a relation that is a root, the derivation returns the residual, and takes the unknown under
+its name as well. A parameter `fit` receives the fit with symbols for numbers.
+"""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+import sympy
+
+from reefchem.core.record import Record, describe
+from reefchem.core.term import Root
+from reefchem.formula.equation import equation
+from reefchem.formula.symbolic import to_sympy
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Generator
+
+__all__ = ["Derivation", "Stage", "derivation", "derivations", "derive"]
+
+_known: list[Derivation] = []
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One step for the reader: a sentence, and the expressions or equations it speaks of."""
+
+    text: str
+    expressions: tuple[Any, ...]
+
+
+@dataclass(frozen=True)
+class Derivation:
+    """A proof that a relation is what its laws lead to.
+
+    Attributes
+    ----------
+    record
+        The relation.
+    title
+        What is derived, for the page.
+    body
+        The generator function.
+    """
+
+    record: Record
+    title: str
+    body: Callable[..., Generator[tuple[Any, ...], None, Any]]
+
+    @property
+    def name(self) -> str:
+        """Name of the generator function."""
+        return self.body.__name__
+
+    @cached_property
+    def symbols(self) -> dict[str, Any]:
+        """SymPy symbol, or fit of symbols, by the name of each parameter of the body."""
+        unknown = self._root.unknown.name if self._root else None
+        found: dict[str, Any] = {}
+        for name in inspect.signature(self.body).parameters:
+            if name in self.record.fits:
+                fit = type(self.record.fits[name])
+                found[name] = fit(**{n: sympy.Symbol(n, real=True) for n in fit.names()})
+            elif name in self.record.arguments or name == unknown:
+                latex = unknown and name == unknown and self._root and self._root.unknown.latex
+                latex = latex or self.record.arguments[name].symbol
+                low = self.record.arguments[name].possible[0] if name != unknown else 0.0
+                assumptions = {"positive": True} if low >= 0 else {"real": True}
+                found[name] = sympy.Symbol(latex, **assumptions)
+            else:
+                msg = f"{self.name}: {self.record.name} has no argument {name!r}"
+                raise TypeError(msg)
+        return found
+
+    @cached_property
+    def _run(self) -> tuple[tuple[Stage, ...], Any]:
+        stages = []
+        generator = self.body(**self.symbols)
+        while True:
+            try:
+                text, *expressions = next(generator)
+            except StopIteration as stop:
+                return tuple(stages), stop.value
+            flat = expressions[0] if len(expressions) == 1 else expressions
+            many = flat if isinstance(flat, list | tuple) else [flat]
+            stages.append(Stage(text, tuple(many)))
+
+    @property
+    def stages(self) -> tuple[Stage, ...]:
+        """The steps worth reading, in order."""
+        return self._run[0]
+
+    @property
+    def result(self) -> Any:
+        """The closed form, or the residual of a root."""
+        return self._run[1]
+
+    @property
+    def _root(self) -> Root | None:
+        result = equation(self.record).result
+        return result if isinstance(result, Root) else None
+
+    def computed(self) -> Any:
+        """Return what the function computes when it is given the symbols."""
+        if self._root:
+            return to_sympy(self._root.residual, self.symbols)
+        missing = self.record.arguments.keys() - self.symbols.keys() - self.record.defaults.keys()
+        if missing:
+            msg = f"{self.name} does not take {sorted(missing)} of {self.record.name}"
+            raise TypeError(msg)
+        return self.record.kernel(**self.symbols)
+
+    def difference(self) -> Any:
+        """Return the closed form minus what the function computes, simplified: 0 when proved."""
+        difference = sympy.nsimplify(self.result - self.computed(), rational=True)
+        return sympy.simplify(sympy.expand(difference))
+
+
+def derivation(
+    function: Callable[..., Any], *, title: str
+) -> Callable[[Callable[..., Any]], Derivation]:
+    """Register a generator as a derivation of a relation.
+
+    Parameters
+    ----------
+    function
+        The relation that it proves.
+    title
+        What is derived, for the page.
+    """
+
+    def register(body: Callable[..., Any]) -> Derivation:
+        made = Derivation(describe(function), title, body)
+        _known.append(made)
+        return made
+
+    return register
+
+
+def derivations() -> list[Derivation]:
+    """Return every derivation of the package."""
+    package = importlib.import_module("reefchem.derive")
+    for module in pkgutil.iter_modules(package.__path__, "reefchem.derive."):
+        importlib.import_module(module.name)
+    return list(_known)
+
+
+def derive(function: Callable[..., Any] | str) -> list[Derivation]:
+    """Return the derivations of a relation; an empty list when there is none."""
+    record = describe(function)
+    return [made for made in derivations() if made.record is record]

@@ -1,0 +1,41 @@
+"""Numbers for readers: how many digits, and how they are set."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+__all__ = ["exact_text", "significant"]
+
+
+def exact_text(value: float) -> str:
+    """Return the shortest text that reads back as the same number."""
+    if isinstance(value, int):
+        return str(value)
+    text = repr(value)
+    return text.removesuffix(".0")
+
+
+def significant(value: float, digits: int = 6) -> str:
+    """Return a number with so many significant digits; ties go away from zero.
+
+    Very large and very small numbers come with a power of ten, as ``1.234e-9``. The page's
+    script does the same, so that Python and the browser print the same text.
+
+    Examples
+    --------
+    >>> significant(1023.3412348, 7)
+    '1023.341'
+    >>> significant(2.839188e-2, 4)
+    '0.02839'
+    """
+    if value != value or value in {float("inf"), float("-inf")}:
+        return "not a number" if value != value else ("−∞" if value < 0 else "∞")
+    if value == 0:
+        return "0"
+    exact = Decimal(value)
+    rounded = exact.quantize(Decimal(1).scaleb(exact.adjusted() - digits + 1), ROUND_HALF_UP)
+    power = rounded.adjusted()
+    if -5 < power < max(digits, 6):
+        return format(rounded.quantize(Decimal(1).scaleb(min(0, power - digits + 1))), "f")
+    mantissa = rounded.scaleb(-power).quantize(Decimal(1).scaleb(1 - digits))
+    return f"{mantissa:f}e{power}"

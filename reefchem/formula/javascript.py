@@ -1,0 +1,117 @@
+"""Equations as JavaScript functions: the same operations in the same order."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from reefchem.core.term import Call, Symbol, Term
+from reefchem.formula.equation import equation
+from reefchem.formula.printer import ATOM, PRODUCT, Printer
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from reefchem.core.record import Record
+    from reefchem.core.term import Binary, Root
+    from reefchem.formula.equation import Equation
+
+__all__ = ["function_source", "needed"]
+
+_RESERVED = frozenset(
+    "arguments await break case catch class const continue debugger default delete do else enum "
+    "eval export extends false finally for function if implements import in instanceof interface "
+    "let new null package private protected public return static super switch this throw true "
+    "try typeof var void while with yield findRoot Math".split()
+)
+
+
+class JavaScriptPrinter(Printer):
+    """Prints terms as JavaScript expressions."""
+
+    def number(self, value: float) -> str:
+        """Set a number so that it reads back to the same double."""
+        return repr(value)
+
+    def brackets(self, text: str) -> str:
+        """Set round brackets."""
+        return f"({text})"
+
+    def _binary(self, term: Binary) -> tuple[str, int]:
+        """Keep the tree as it is: no polynomial is unrolled, no sign is moved."""
+        left, right, sign = term.left, term.right, term.operator
+        if sign == "**":
+            return f"Math.pow({self.show(left)}, {self.show(right)})", ATOM
+        binding = 1 if sign in "+-" else PRODUCT
+        return f"{self.show(left, binding)} {sign} {self.show(right, binding + 1)}", binding
+
+    def apply(self, function: str, operand: str) -> str:
+        """Set a function of Math."""
+        return f"Math.{function}({operand})"
+
+    def choice(self, then: str, condition: str, otherwise: str) -> str:
+        """Set a choice."""
+        return f"({condition} ? {then} : {otherwise})"
+
+    def call(self, term: Call, arguments: list[str]) -> str:
+        """Set a call of another generated function."""
+        if term.options:
+            msg = f"{term.record.name} is called with {sorted(term.options)}; export it by itself"
+            raise ValueError(msg)
+        return f"{term.record.name}({', '.join(arguments)})"
+
+    def root(self, term: Root) -> str:
+        """Set a search by the routine of the runtime."""
+        residual = f"({term.unknown.name}) => {self.show(term.residual)}"
+        return f"findRoot({residual}, {self.show(term.lower)}, {self.show(term.upper)})"
+
+
+def function_source(record: Record) -> str:
+    """Return the JavaScript function of a relation; it takes numbers in the recorded units."""
+    traced = equation(record)
+    taken = {*traced.arguments, *_RESERVED}
+    names = {
+        name: f"{name}_" if name in taken else name for name in traced.named
+    }
+
+    def name_of(term: Term) -> str | None:
+        name = traced.name_of(term)
+        return None if name is None else names[name]
+
+    def symbol(term: Symbol) -> str:
+        return f"{term.name}_" if term.name in _RESERVED else term.name
+
+    printer = JavaScriptPrinter(name_of, symbol)
+    lines = [
+        f"  const {names[name]} = {printer.full(term)};" for name, term in _in_order(traced)
+    ]
+    head = ", ".join(symbol(s) for s in traced.arguments.values())
+    body = "\n".join([*lines, f"  return {printer.full(traced.result)};"])
+    return f"function {record.name}({head}) {{\n{body}\n}}"
+
+
+def _in_order(traced: Equation) -> list[tuple[str, Term]]:
+    """Return the named terms so that each stands after those it is made of."""
+    def depth(item: tuple[str, Term]) -> int:
+        inside = {id(t) for t in item[1].walk()} - {id(item[1])}
+        return max(
+            (1 + depth(other) for other in traced.named.items() if id(other[1]) in inside),
+            default=0,
+        )
+
+    return sorted(traced.named.items(), key=depth)
+
+
+def needed(records: Iterable[Record]) -> list[Record]:
+    """Return the relations and all that they call, each once, called ones first."""
+    found: dict[str, Record] = {}
+
+    def add(record: Record) -> None:
+        if record.name in found:
+            return
+        for call in equation(record).calls():
+            add(call.record)
+        found[record.name] = record
+
+    for record in records:
+        add(record)
+    return list(found.values())

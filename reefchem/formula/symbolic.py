@@ -1,0 +1,63 @@
+"""Equations as SymPy expressions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import sympy
+
+from reefchem.core.term import (
+    Apply,
+    Binary,
+    Call,
+    Choice,
+    Comparison,
+    Negative,
+    Number,
+    Root,
+    Symbol,
+    Term,
+)
+from reefchem.formula.equation import evaluate_binary
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+__all__ = ["to_sympy"]
+
+
+def to_sympy(term: Term, symbols: Mapping[str, Any]) -> Any:
+    """Return a term as a SymPy expression, with other relations written out.
+
+    Parameters
+    ----------
+    term
+        A term of an equation; not a root, whose residual can be translated instead.
+    symbols
+        SymPy symbol, or number, by the name of each symbol of the term.
+    """
+    match term:
+        case Number():
+            return sympy.sympify(term.value)
+        case Symbol():
+            return symbols[term.name]
+        case Negative():
+            return -to_sympy(term.operand, symbols)
+        case Binary() | Comparison():
+            left, right = to_sympy(term.left, symbols), to_sympy(term.right, symbols)
+            return evaluate_binary(term.operator, left, right)
+        case Apply():
+            return getattr(sympy, term.function)(to_sympy(term.operand, symbols))
+        case Choice():
+            condition = to_sympy(term.condition, symbols)
+            then, otherwise = to_sympy(term.then, symbols), to_sympy(term.otherwise, symbols)
+            return sympy.Piecewise((then, condition), (otherwise, True))
+        case Call():
+            values = [to_sympy(argument, symbols) for argument in term.arguments]
+            arguments = dict(zip(term.record.arguments, values, strict=True))
+            return term.record.kernel(**arguments, **term.options)
+        case Root():
+            msg = "a root has no closed form; translate its residual"
+            raise TypeError(msg)
+    msg = f"no expression for {type(term).__name__}"
+    raise TypeError(msg)
