@@ -19,7 +19,11 @@ from reefchem.formula.equation import equation, evaluate
 RECORDS = records()
 SAME = {"rel": 1e-12, "abs": 0.0}
 
-pytestmark = pytest.mark.parametrize("record", RECORDS.values(), ids=RECORDS.keys())
+pytestmark = [
+    pytest.mark.parametrize("record", RECORDS.values(), ids=RECORDS.keys()),
+    # A point inside the span of each argument may still have an answer outside a source's range.
+    pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning"),
+]
 
 
 def inputs(record, fraction):
