@@ -1,0 +1,171 @@
+"""Uncertainty of a result from the uncertainty of its inputs, two ways.
+
+`uncertainty` uses the exact slopes and is right while the relation is nearly straight across the
+uncertainty. `simulate` draws inputs at random and asks no such thing. Where both agree, either may
+be trusted; where they differ, trust the second.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from reefchem.core.errors import DomainError
+from reefchem.core.quantity import is_quantity, magnitude
+from reefchem.core.record import describe
+from reefchem.uncertainty.gradient import gradient
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from reefchem.core.record import Record
+
+__all__ = ["Propagated", "simulate", "uncertainty"]
+
+
+@dataclass(frozen=True)
+class Propagated:
+    """A result with its standard uncertainty and where that comes from.
+
+    Attributes
+    ----------
+    value, standard
+        The result and its standard uncertainty, in the recorded unit.
+    unit
+        The recorded unit.
+    shares
+        Part of the variance by argument; they add to one without correlations. The largest names
+        the measurement to improve first.
+    """
+
+    value: float
+    standard: float
+    unit: str
+    shares: Mapping[str, float]
+
+    @property
+    def interval(self) -> tuple[float, float]:
+        """The range that holds the truth 95 times in 100, if the result is normal."""
+        half = 1.959964 * self.standard
+        return self.value - half, self.value + half
+
+
+def uncertainty(
+    function: Callable[..., Any] | str,
+    *,
+    correlation: Mapping[tuple[str, str], float] | None = None,
+    **inputs: Any,
+) -> Propagated:
+    """Return a result with its uncertainty, from the exact slopes of the relation.
+
+    Parameters
+    ----------
+    function
+        A relation or its name.
+    correlation
+        Correlation coefficient by pair of arguments; pairs that are not named have none.
+    inputs
+        For each argument a number, or a pair of value and standard uncertainty; bare in the
+        recorded unit, or quantities.
+
+    Examples
+    --------
+    >>> from reefchem.seawater import salinity_from_density
+    >>> made = uncertainty(salinity_from_density, density=(1023.34, 0.1), temperature=(25.0, 0.5))
+    >>> round(made.value, 1), round(made.standard, 2), round(made.shares["temperature"], 2)
+    (35.0, 0.24, 0.7)
+    """
+    record = describe(function)
+    values, spreads = _pairs(record, inputs)
+    value, slopes = gradient(function, **values)
+    parts = {name: slopes[name] * spread for name, spread in spreads.items()}
+    variance = sum(part * part for part in parts.values())
+    for (first, second), coefficient in (correlation or {}).items():
+        _check_correlation(record, first, second, coefficient)
+        variance += 2 * coefficient * parts.get(first, 0.0) * parts.get(second, 0.0)
+    variance = max(variance, 0.0) if variance > -1e-12 else variance
+    if variance < 0:
+        msg = f"{record.name}: these correlations cannot all hold; the variance is below zero"
+        raise DomainError(msg)
+    shares = {name: part * part / variance for name, part in parts.items()} if variance else {}
+    return Propagated(value, math.sqrt(variance), record.unit, shares)
+
+
+def simulate(
+    function: Callable[..., Any] | str,
+    *,
+    members: int = 100_000,
+    seed: int = 0,
+    correlation: Mapping[tuple[str, str], float] | None = None,
+    **inputs: Any,
+) -> Any:
+    """Return results for inputs drawn from normal distributions: an array with one per member.
+
+    Parameters
+    ----------
+    function
+        A relation or its name.
+    members
+        Number of draws.
+    seed
+        Of the random numbers; the same seed gives the same draws.
+    correlation, inputs
+        As for `uncertainty`.
+
+    Notes
+    -----
+    A draw that is impossible for the relation (a salinity below zero, say) raises `DomainError`:
+    a normal distribution that wide is the wrong description of that input.
+    """
+    import numpy as np  # noqa: PLC0415 - NumPy is loaded only by those who use it
+
+    record = describe(function)
+    values, spreads = _pairs(record, inputs)
+    names = list(spreads)
+    matrix = np.eye(len(names))
+    for (first, second), coefficient in (correlation or {}).items():
+        _check_correlation(record, first, second, coefficient)
+        if first in names and second in names:
+            i, j = names.index(first), names.index(second)
+            matrix[i, j] = matrix[j, i] = coefficient
+    try:
+        root = np.linalg.cholesky(matrix)
+    except np.linalg.LinAlgError as error:
+        msg = f"{record.name}: these correlations cannot all hold"
+        raise DomainError(msg) from error
+    draws = root @ np.random.default_rng(seed).standard_normal((len(names), members))
+    drawn = {name: values[name] + spreads[name] * draws[i] for i, name in enumerate(names)}
+    return record.function(**{**values, **drawn})
+
+
+def _pairs(record: Record, inputs: Mapping[str, Any]) -> tuple[dict[str, float], dict[str, float]]:
+    """Return value and standard uncertainty by argument, in the recorded units."""
+    values: dict[str, float] = {}
+    spreads: dict[str, float] = {}
+    for name, given in inputs.items():
+        if name not in record.arguments:
+            msg = f"{record.name} has no argument {name!r}; it has {list(record.arguments)}"
+            raise TypeError(msg)
+        value, spread = given if isinstance(given, tuple) else (given, 0.0)
+        unit, where = record.arguments[name].unit, f"{record.name}: {name}"
+        bare = float(magnitude(value, unit, where) if is_quantity(value) else value)
+        if is_quantity(spread):
+            spread = float(magnitude(value + spread, unit, where)) - bare
+        if not spread >= 0 or spread == float("inf"):
+            msg = f"{where} has a standard uncertainty of {spread}; it is 0 or more and finite"
+            raise DomainError(msg)
+        values[name] = bare
+        if spread:
+            spreads[name] = float(spread)
+    return values, spreads
+
+
+def _check_correlation(record: Record, first: str, second: str, coefficient: float) -> None:
+    for name in (first, second):
+        if name not in record.arguments:
+            msg = f"{record.name} has no argument {name!r} to correlate"
+            raise TypeError(msg)
+    if not -1 <= coefficient <= 1:
+        msg = f"correlation of {first} and {second} is {coefficient}; -1 to 1 is possible"
+        raise DomainError(msg)
