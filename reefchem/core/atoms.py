@@ -81,7 +81,8 @@ def molar_mass(formula: str) -> float:
     >>> round(molar_mass("CaCl2·2H2O"), 3)
     147.008
     """
-    return sum(ATOMIC_WEIGHTS[element][0] * count for element, count in atoms_in(formula).items())
+    total = sum(ATOMIC_WEIGHTS[element][0] * count for element, count in atoms_in(formula).items())
+    return round(total, 9)  # no weight has more than four decimals: only binary noise goes
 
 
 @cache

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 
 __all__ = ["definitions", "is_quantity", "magnitude", "quantity", "registry"]
 
+DEGREE = 10.0
+"""Milligrams of CaO (German) or CaCO3 (French) in a litre, at one degree (definition)."""
+
 GRAIN = 64.79891
 """Milligrams in a grain (definition)."""
 
@@ -39,9 +42,9 @@ def definitions() -> dict[str, str]:
     two_per_carbonate = 2 / molar_mass("CaCO3")
     return {
         "equivalent": "mole = eq",
-        "dKH": f"{10 * two_per_oxide!r} * milliequivalent / liter = _ = German_degree",
+        "dKH": f"{DEGREE * two_per_oxide!r} * milliequivalent / liter = _ = German_degree",
         "ppm_CaCO3": f"{two_per_carbonate!r} * milliequivalent / liter",
-        "French_degree": f"{10 * two_per_carbonate!r} * milliequivalent / liter",
+        "French_degree": f"{DEGREE * two_per_carbonate!r} * milliequivalent / liter",
         "Clark_degree": f"{GRAIN / IMPERIAL_GALLON * two_per_carbonate!r} * milliequivalent / liter",
         "grain_per_US_gallon_CaCO3": (
             f"{GRAIN / US_GALLON * two_per_carbonate!r} * milliequivalent / liter"
@@ -66,7 +69,7 @@ def quantity(value: Any, unit: str) -> Any:
     Examples
     --------
     >>> quantity(8.0, "dKH").to("meq/L").magnitude
-    2.853219680082743
+    2.8532196800827436
     """
     return registry().Quantity(value, unit)
 
