@@ -26,7 +26,7 @@ from typing import TYPE_CHECKING, Any
 import sympy
 
 from reefchem.core.record import Record, describe
-from reefchem.core.term import Root
+from reefchem.core.term import Root, Symbol, as_term
 from reefchem.formula.equation import equation
 from reefchem.formula.symbolic import to_sympy
 
@@ -118,14 +118,23 @@ class Derivation:
         return result if isinstance(result, Root) else None
 
     def computed(self) -> Any:
-        """Return what the function computes when it is given the symbols."""
+        """Return what the function computes when it is given the symbols, with exact numbers."""
         if self._root:
-            return to_sympy(self._root.residual, self.symbols)
+            return to_sympy(self._root.residual, self.symbols, exact=True)
         missing = self.record.arguments.keys() - self.symbols.keys() - self.record.defaults.keys()
         if missing:
             msg = f"{self.name} does not take {sorted(missing)} of {self.record.name}"
             raise TypeError(msg)
-        return self.record.kernel(**self.symbols)
+        values: dict[str, Any] = {}
+        meaning: dict[str, Any] = {}
+        for name, given in self.symbols.items():
+            if name in self.record.fits:
+                places = {n: f"{name}.{n}" for n in given.names()}
+                values[name] = type(given)(**{n: Symbol(p, p) for n, p in places.items()})
+                meaning |= {p: getattr(given, n) for n, p in places.items()}
+            else:
+                values[name], meaning[name] = Symbol(name, name), given
+        return to_sympy(as_term(self.record.kernel(**values)), meaning, exact=True)
 
     def difference(self) -> Any:
         """Return the closed form minus what the function computes, simplified: 0 when proved."""

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Record
 
-__all__ = ["Equation", "equation", "evaluate", "evaluate_binary"]
+__all__ = ["Equation", "equation", "evaluate", "evaluate_binary", "traced"]
 
 
 @dataclass(frozen=True)
@@ -76,6 +76,14 @@ def equation(record: Record) -> Equation:
         if not plain and id(term) in used and not any(term is t for t in ordered.values()):
             ordered[name] = term
     return Equation(record, arguments, ordered, result)
+
+
+def traced(record: Record, options: Mapping[str, object]) -> Term:
+    """Return what the body computes with other options than the defaults."""
+    if not options:
+        return equation(record).result
+    arguments = {name: Symbol(name, a.symbol) for name, a in record.arguments.items()}
+    return as_term(record.kernel(**arguments, **options))
 
 
 def _run(kernel: Callable[..., Any], values: dict[str, Term]) -> tuple[Term, dict[str, Term]]:

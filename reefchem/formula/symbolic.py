@@ -18,7 +18,7 @@ from reefchem.core.term import (
     Symbol,
     Term,
 )
-from reefchem.formula.equation import evaluate_binary
+from reefchem.formula.equation import evaluate_binary, traced
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 __all__ = ["to_sympy"]
 
 
-def to_sympy(term: Term, symbols: Mapping[str, Any]) -> Any:
+def to_sympy(term: Term, symbols: Mapping[str, Any], *, exact: bool = False) -> Any:
     """Return a term as a SymPy expression, with other relations written out.
 
     Parameters
@@ -35,26 +35,37 @@ def to_sympy(term: Term, symbols: Mapping[str, Any]) -> Any:
         A term of an equation; not a root, whose residual can be translated instead.
     symbols
         SymPy symbol, or number, by the name of each symbol of the term.
+    exact
+        Whether a number becomes the fraction that its digits say, 56.077 as 56077/1000, so that
+        no step of a proof rounds.
     """
     match term:
         case Number():
-            return sympy.sympify(term.value)
+            return sympy.Rational(repr(term.value)) if exact else sympy.sympify(term.value)
         case Symbol():
             return symbols[term.name]
         case Negative():
-            return -to_sympy(term.operand, symbols)
+            return -to_sympy(term.operand, symbols, exact=exact)
         case Binary() | Comparison():
-            left, right = to_sympy(term.left, symbols), to_sympy(term.right, symbols)
+            left, right = (
+                to_sympy(term.left, symbols, exact=exact),
+                to_sympy(term.right, symbols, exact=exact),
+            )
             return evaluate_binary(term.operator, left, right)
         case Apply():
-            return getattr(sympy, term.function)(to_sympy(term.operand, symbols))
+            return getattr(sympy, term.function)(to_sympy(term.operand, symbols, exact=exact))
         case Choice():
-            condition = to_sympy(term.condition, symbols)
-            then, otherwise = to_sympy(term.then, symbols), to_sympy(term.otherwise, symbols)
+            condition = to_sympy(term.condition, symbols, exact=exact)
+            then, otherwise = (
+                to_sympy(term.then, symbols, exact=exact),
+                to_sympy(term.otherwise, symbols, exact=exact),
+            )
             return sympy.Piecewise((then, condition), (otherwise, True))
         case Call():
-            values = [to_sympy(argument, symbols) for argument in term.arguments]
+            values = [to_sympy(argument, symbols, exact=exact) for argument in term.arguments]
             arguments = dict(zip(term.record.arguments, values, strict=True))
+            if exact:
+                return to_sympy(traced(term.record, term.options), arguments, exact=True)
             return term.record.kernel(**arguments, **term.options)
         case Root():
             msg = "a root has no closed form; translate its residual"
