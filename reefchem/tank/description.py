@@ -1,0 +1,326 @@
+"""A keeper's description of a tank, as a TOML file of our own.
+
+::
+
+    [tank]
+    name = "The reading room"
+    volume = "180 L"
+    salinity = 35
+    temperature = "25 °C"
+
+    [targets]
+    alkalinity = "7.5 dKH"
+
+    [water_change]
+    share = "10 %"
+    every = "7 days"
+    alkalinity = "7.2 dKH"
+
+    [[stock]]
+    name = "soda"
+    salt = "NaHCO3"
+    strength = "70 g/L"
+
+    [log]
+    file = "log.csv"
+
+`FIELDS` lists every key with its meaning. All mistakes are reported at once, by key.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from reefchem.core.errors import DomainError
+from reefchem.tank.quantities import AMOUNTS, READINGS, Measure, amount_from_text
+
+__all__ = ["FIELDS", "Description", "DescriptionError", "Field", "Stock", "read_description"]
+
+MOST_BYTES = 1_000_000
+
+SALTS: dict[str, str] = {
+    "NaHCO3": "alkalinity",
+    "Na2CO3": "alkalinity",
+    "CaCl2": "calcium",
+    "CaCl2·2H2O": "calcium",
+    "CaCl2·6H2O": "calcium",
+    "Ca(HCOO)2": "all-in-one",
+    "KNO3": "nitrate",
+    "NaNO3": "nitrate",
+}
+"""Salts that a stock may be of, and what each is dosed for."""
+
+
+@dataclass(frozen=True)
+class Field:
+    """One key of the description.
+
+    Attributes
+    ----------
+    measure
+        The units it may be written in; None for a text.
+    default
+        As a keeper would write it; None when the key must be given, empty when it may be absent.
+    practice
+        Whether the default is common practice without a source.
+    """
+
+    meaning: str
+    measure: Measure | None = None
+    default: str | None = None
+    practice: bool = False
+
+
+FIELDS: dict[str, dict[str, Field]] = {
+    "tank": {
+        "name": Field("what the plan calls the tank"),
+        "volume": Field("net volume of water, rock and sand taken off", AMOUNTS["volume"]),
+        "salinity": Field("practical salinity", AMOUNTS["salinity"], "35"),
+        "temperature": Field("of the water", AMOUNTS["temperature"], "25 °C"),
+        "alkalinity_unit": Field("dKH, meq/L or mg/L CaCO3, for the plan", None, "dKH"),
+        "time_zone": Field("name of the place's time zone, such as Europe/Dublin", None, ""),
+        "note": Field("free text, printed under the name", None, ""),
+    },
+    "targets": {
+        "alkalinity": Field("to hold", READINGS["alkalinity"], "7.5 dKH", practice=True),
+        "nitrate": Field("to hold", READINGS["nitrate"], "5 mg/L", practice=True),
+    },
+    "limits": {
+        "alkalinity": Field(
+            "largest change in a day", AMOUNTS["alkalinity per day"], "0.5 dKH per day", practice=True
+        ),
+        "nitrate": Field(
+            "largest rise in a day", AMOUNTS["dissolved per day"], "1 mg/L per day", practice=True
+        ),
+        "single_dose": Field(
+            "largest rise of alkalinity from one dose",
+            READINGS["alkalinity"],
+            "0.3 dKH",
+            practice=True,
+        ),
+    },
+    "water_change": {
+        "share": Field("of the volume that is changed", AMOUNTS["share"], "10 %", practice=True),
+        "every": Field("time between two changes", AMOUNTS["time"], "7 days", practice=True),
+        "alkalinity": Field("of the fresh seawater", READINGS["alkalinity"]),
+        "nitrate": Field("of the fresh seawater", READINGS["nitrate"], "0 mg/L"),
+    },
+    "stock": {
+        "name": Field("what the log calls it"),
+        "salt": Field("formula with its water: " + ", ".join(SALTS)),
+        "strength": Field("mass of the salt in a litre of the stock", AMOUNTS["strength"]),
+    },
+    "log": {
+        "file": Field("the log, relative to the description"),
+        "days": Field("how far back readings count", AMOUNTS["time"], "42 days"),
+    },
+}
+"""Every key of each table, in the order of the file. ``[[stock]]`` may stand several times."""
+
+
+@dataclass(frozen=True)
+class Stock:
+    """A solution that is dosed.
+
+    Attributes
+    ----------
+    purpose
+        ``"alkalinity"``, ``"calcium"``, ``"all-in-one"`` or ``"nitrate"``.
+    strength
+        g/L of the salt as weighed.
+    """
+
+    name: str
+    salt: str
+    strength: float
+
+    @property
+    def purpose(self) -> str:
+        """What the salt is dosed for."""
+        return SALTS[self.salt]
+
+
+@dataclass(frozen=True)
+class Description:
+    """A tank as its keeper describes it; numbers in the units that the package works in.
+
+    Attributes
+    ----------
+    numbers, texts
+        By ``table.key``.
+    written
+        What the keeper wrote, or the default, by ``table.key``.
+    defaults
+        Keys that were not given.
+    stocks
+        In the order of the file.
+    """
+
+    path: Path
+    numbers: dict[str, float]
+    texts: dict[str, str]
+    written: dict[str, str]
+    defaults: frozenset[str]
+    stocks: tuple[Stock, ...]
+
+    @property
+    def log_path(self) -> Path:
+        """Path of the log."""
+        return self.path.parent / self.texts["log.file"]
+
+    def number(self, key: str) -> float:
+        """Return a number by ``table.key``."""
+        return self.numbers[key]
+
+    def origin(self, key: str) -> str:
+        """Return where a number comes from, for the plan."""
+        if key not in self.defaults:
+            return f"{self.path.name}, {key}"
+        table, _, name = key.partition(".")
+        practice = FIELDS[table][name].practice
+        return "common practice, no source" if practice else "default"
+
+    def stock_for(self, purpose: str) -> Stock | None:
+        """Return the first stock with a purpose."""
+        return next((stock for stock in self.stocks if stock.purpose == purpose), None)
+
+
+class DescriptionError(DomainError):
+    """A description has mistakes; `mistakes` lists them all."""
+
+    def __init__(self, name: str, mistakes: list[str]) -> None:
+        self.mistakes = tuple(mistakes)
+        places = "1 place" if len(mistakes) == 1 else f"{len(mistakes)} places"
+        lines = "\n".join(f"{name}, {mistake}" for mistake in mistakes)
+        super().__init__(f"{name} cannot be used as it is; {places} to mend:\n{lines}")
+
+
+def read_description(path: Path) -> Description:
+    """Return the description in a TOML file.
+
+    Raises
+    ------
+    DescriptionError
+        With every mistake, by key.
+    DomainError
+        When the file cannot be read at all.
+    """
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        msg = f"{path} cannot be read: {error.strerror or error}"
+        raise DomainError(msg) from None
+    if len(raw) > MOST_BYTES:
+        msg = f"{path.name} has {len(raw)} bytes; at most {MOST_BYTES} are read"
+        raise DomainError(msg)
+    try:
+        data = tomllib.loads(raw.decode("utf-8-sig"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
+        raise DescriptionError(path.name, [str(error)]) from None
+    return _described(data, path)
+
+
+def _described(data: dict[str, Any], path: Path) -> Description:
+    reader = Reader()
+    for table in data.keys() - FIELDS.keys():
+        reader.mistakes.append(f"[{table}]: unknown table; known are {', '.join(FIELDS)}")
+    for table in FIELDS:
+        if table != "stock":
+            reader.table(table, data.get(table, {}), FIELDS[table], table)
+    stocks = _stocks(data.get("stock", []), reader)
+    reader.choice("tank.alkalinity_unit", ("dKH", "meq/L", "mg/L CaCO3"))
+    for key in ("tank.volume", "water_change.every", "limits.alkalinity", "limits.nitrate",
+                "limits.single_dose", "log.days"):
+        if reader.numbers.get(key) == 0.0:
+            reader.mistakes.append(f"{key}: it must be more than zero")
+    if reader.mistakes:
+        raise DescriptionError(path.name, reader.mistakes)
+    return Description(
+        path, reader.numbers, reader.texts, reader.written, frozenset(reader.defaults), stocks
+    )
+
+
+def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
+    if not isinstance(raw, list):
+        reader.mistakes.append("stock: write [[stock]], once for each")
+        return ()
+    stocks: list[Stock] = []
+    for index, entry in enumerate(raw, 1):
+        key = f"stock {index}"
+        before = len(reader.mistakes)
+        reader.table(key, entry, FIELDS["stock"], "stock")
+        reader.choice(f"{key}.salt", tuple(SALTS))
+        if len(reader.mistakes) > before:
+            continue
+        stock = Stock(
+            reader.texts[f"{key}.name"],
+            reader.texts[f"{key}.salt"],
+            reader.numbers[f"{key}.strength"],
+        )
+        if stock.strength == 0.0:
+            reader.mistakes.append(f"{key}.strength: it must be more than zero")
+        if any(other.name == stock.name for other in stocks):
+            reader.mistakes.append(f"{key}.name: {stock.name!r} is the name of another stock")
+        stocks.append(stock)
+    return tuple(stocks)
+
+
+class Reader:
+    """Keys as they are read: good ones and mistakes."""
+
+    def __init__(self) -> None:
+        self.numbers: dict[str, float] = {}
+        self.texts: dict[str, str] = {}
+        self.written: dict[str, str] = {}
+        self.defaults: set[str] = set()
+        self.mistakes: list[str] = []
+
+    def table(self, name: str, raw: Any, fields: dict[str, Field], label: str) -> None:
+        """Read one table."""
+        if not isinstance(raw, dict):
+            self.mistakes.append(f"{name}: write it as a table, [{label}]")
+            return
+        for key in raw.keys() - fields.keys():
+            self.mistakes.append(f"{name}.{key}: unknown key; known are {', '.join(fields)}")
+        for key, field in fields.items():
+            self._field(f"{name}.{key}", raw.get(key, field.default), field, given=key in raw)
+
+    def choice(self, key: str, allowed: tuple[str, ...]) -> None:
+        """Note a text that is none of those allowed."""
+        if key in self.texts and self.texts[key] not in allowed:
+            self.mistakes.append(f"{key}: {self.texts[key]!r} is none of {', '.join(allowed)}")
+
+    def _field(self, key: str, raw: Any, field: Field, *, given: bool) -> None:
+        if raw is None:
+            self.mistakes.append(f"{key}: it is missing ({field.meaning})")
+            return
+        if not given:
+            self.defaults.add(key)
+        pure = field.measure is not None and field.measure.unit == "1"
+        if pure and isinstance(raw, int | float) and not isinstance(raw, bool):
+            raw = str(raw)
+        if not isinstance(raw, str) or len(raw) > 400:
+            example = field.default or ('"180 L"' if field.measure else "a text")
+            self.mistakes.append(f"{key}: a text is expected, such as {example}; it is {raw!r:.40}")
+            return
+        self.written[key] = raw
+        if field.measure is None:
+            if given and not raw.strip():
+                self.mistakes.append(f"{key}: it is empty")
+            self.texts[key] = raw.strip()
+            return
+        number, unit = _split(raw)
+        try:
+            self.numbers[key] = amount_from_text(number, unit, field.measure, "it")
+        except DomainError as error:
+            self.mistakes.append(f"{key}: {error}")
+
+
+def _split(text: str) -> tuple[str, str]:
+    """Return a number and its unit."""
+    match = re.fullmatch(r"\s*([+-]?[\d.,]+(?:[eE][+-]?\d+)?)\s*(.*?)\s*", text, re.DOTALL)
+    return (match[1], match[2]) if match else (text.strip(), "")

@@ -1,0 +1,173 @@
+"""What a log and a description may speak of: quantities, their units, what is possible.
+
+One table for the log, the description, the documentation and the messages.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from reefchem.core.atoms import molar_mass
+from reefchem.core.errors import DomainError
+from reefchem.core.quantity import magnitude, quantity
+
+__all__ = ["AMOUNTS", "READINGS", "Measure", "amount_from_text", "number_from_text"]
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A quantity with the units it may be written in.
+
+    Attributes
+    ----------
+    unit
+        The unit that the package works in.
+    lowest, highest
+        What is possible, in that unit; a value outside is refused as a slip of the pen.
+    written
+        Factor or pint unit by the way a keeper writes a unit.
+    """
+
+    unit: str
+    lowest: float
+    highest: float
+    written: dict[str, str | float]
+
+    def units(self) -> str:
+        """Return the accepted units as text for a message."""
+        return ", ".join(unit or "(none)" for unit in self.written)
+
+
+def _dissolved(highest: float, *, as_element: dict[str, float] | None = None) -> Measure:
+    written: dict[str, str | float] = {"mg/L": 1.0, "ug/L": 1e-3, "µg/L": 1e-3}
+    for element, factor in (as_element or {}).items():
+        written[f"mg/L {element}"] = factor
+        written[f"ug/L {element}"] = factor * 1e-3
+    return Measure("mg/L", 0.0, highest, written)
+
+
+_ALKALINITY: dict[str, str | float] = {
+    "dKH": "dKH",
+    "meq/L": 1.0,
+    "mmol/L": 1.0,
+    "mg/L CaCO3": "ppm_CaCO3",
+    "ppm CaCO3": "ppm_CaCO3",
+}
+_VOLUME: dict[str, str | float] = {
+    "L": 1.0,
+    "l": 1.0,
+    "mL": 1e-3,
+    "ml": 1e-3,
+    "US gal": "US_liquid_gallon",
+}
+
+READINGS: dict[str, Measure] = {
+    "alkalinity": Measure("meq/L", 0.0, 10.0, _ALKALINITY),
+    "calcium": _dissolved(1000.0),
+    "magnesium": _dissolved(3000.0),
+    "potassium": _dissolved(1500.0),
+    "nitrate": _dissolved(500.0, as_element={"N": molar_mass("NO3-") / molar_mass("N")}),
+    "phosphate": _dissolved(20.0, as_element={"P": molar_mass("PO4^3-") / molar_mass("P")}),
+    "salinity": Measure("1", 0.0, 60.0, {"": 1.0, "1": 1.0}),
+    "temperature": Measure("degC", 0.0, 45.0, {"degC": 1.0, "°C": 1.0, "degF": "degF", "°F": "degF"}),
+}
+"""What a reading may be of."""
+
+AMOUNTS: dict[str, Measure] = {
+    "volume": Measure("L", 0.0, 100_000.0, _VOLUME),
+    "dose": Measure("mL", 0.0, 100_000.0, {"mL": 1.0, "ml": 1.0, "L": 1e3, "l": 1e3}),
+    "share": Measure("1", 0.0, 1.0, {"%": 0.01}),
+    "alkalinity": READINGS["alkalinity"],
+    "dissolved": _dissolved(3000.0),
+    "salinity": READINGS["salinity"],
+    "temperature": READINGS["temperature"],
+    "strength": Measure("g/L", 0.0, 1500.0, {"g/L": 1.0, "mg/mL": 1.0}),
+    "time": Measure("day", 0.0, 3660.0, {"d": 1.0, "day": 1.0, "days": 1.0, "week": 7.0, "weeks": 7.0}),
+    "alkalinity per day": Measure(
+        "meq/L/day", 0.0, 10.0, {f"{unit} per day": to for unit, to in _ALKALINITY.items()}
+    ),
+    "dissolved per day": Measure("mg/L/day", 0.0, 500.0, {"mg/L per day": 1.0}),
+}
+"""What else a log or a description may give, with a unit."""
+
+_NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d{1,3})?")
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
+
+
+def number_from_text(text: str) -> float:
+    """Return the number that a text writes, with a decimal point or a decimal comma.
+
+    Raises
+    ------
+    DomainError
+        When it is no finite number, or when a comma may be one of thousands.
+
+    Examples
+    --------
+    >>> number_from_text("7,4")
+    7.4
+    """
+    if not text:
+        msg = "a number is missing"
+        raise DomainError(msg)
+    if len(text) > 40 or not _NUMBER.fullmatch(text):
+        msg = f"{_short(text)} is not a number"
+        raise DomainError(msg)
+    if _THOUSANDS.fullmatch(text):
+        plain, point = text.replace(",", ""), text.replace(",", ".")
+        msg = f"{text!r} may be {plain} or {point}; write it with a decimal point"
+        raise DomainError(msg)
+    number = float(text.replace(",", "."))
+    if number in {float("inf"), -float("inf")}:
+        msg = f"{text!r} is too large for a number"
+        raise DomainError(msg)
+    return number
+
+
+def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float:
+    """Return a written number with its written unit, in the unit that the package works in.
+
+    Raises
+    ------
+    DomainError
+        When the number cannot be read, the unit is none of the measure's, or the value is
+        impossible.
+    """
+    number = number_from_text(text)
+    if unit not in measure.written:
+        hint = ""
+        if unit.lower().startswith("ppm"):
+            hint = "; ppm is per litre on one kit and per kilogram on another: write which"
+        msg = f"{what} is written in {_short(unit)}; accepted are {measure.units()}{hint}"
+        raise DomainError(msg)
+    value = _converted(number, measure.written[unit], measure.unit)
+    if not measure.lowest <= value <= measure.highest:
+        low, high = (_back(bound, measure, unit) for bound in (measure.lowest, measure.highest))
+        msg = f"{what} is {text} {unit}".rstrip() + f"; {low} to {high} {unit}".rstrip() + " is possible"
+        raise DomainError(msg)
+    return value
+
+
+def _converted(number: float, to: str | float, unit: str) -> float:
+    if isinstance(to, float):
+        return number * to
+    return float(magnitude(quantity(number, _pint(to, unit)), unit, "value"))
+
+
+def _back(bound: float, measure: Measure, unit: str) -> str:
+    to = measure.written[unit]
+    if isinstance(to, float):
+        return f"{bound / to:.4g}"
+    return f"{magnitude(quantity(bound, measure.unit), _pint(to, measure.unit), 'bound'):.4g}"
+
+
+@cache
+def _pint(to: str, unit: str) -> str:
+    return f"{to}/day" if unit.endswith("/day") else to
+
+
+def _short(text: str) -> str:
+    shown = text if len(text) <= 30 else text[:29] + "…"
+    return repr(shown)
