@@ -91,7 +91,10 @@ FIELDS: dict[str, dict[str, Field]] = {
     },
     "limits": {
         "alkalinity": Field(
-            "largest change in a day", AMOUNTS["alkalinity per day"], "0.5 dKH per day", practice=True
+            "largest change in a day",
+            AMOUNTS["alkalinity per day"],
+            "0.5 dKH per day",
+            practice=True,
         ),
         "nitrate": Field(
             "largest rise in a day", AMOUNTS["dissolved per day"], "1 mg/L per day", practice=True
@@ -233,8 +236,14 @@ def _described(data: dict[str, Any], path: Path) -> Description:
             reader.table(table, data.get(table, {}), FIELDS[table], table)
     stocks = _stocks(data.get("stock", []), reader)
     reader.choice("tank.alkalinity_unit", ("dKH", "meq/L", "mg/L CaCO3"))
-    for key in ("tank.volume", "water_change.every", "limits.alkalinity", "limits.nitrate",
-                "limits.single_dose", "log.days"):
+    for key in (
+        "tank.volume",
+        "water_change.every",
+        "limits.alkalinity",
+        "limits.nitrate",
+        "limits.single_dose",
+        "log.days",
+    ):
         if reader.numbers.get(key) == 0.0:
             reader.mistakes.append(f"{key}: it must be more than zero")
     if reader.mistakes:

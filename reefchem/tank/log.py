@@ -6,6 +6,7 @@ The first line names the columns; a line that begins with ``#`` is a remark::
     when,what,quantity,value,unit,method,note
     2026-03-01 18:30,reading,alkalinity,7.9,dKH,titration,
     2026-03-01 19:00,dose,soda,12,mL,,
+    2026-03-02 08:00,dose,soda,25,mL/day,,pump set
     2026-03-02,water change,,18,L,,
     2026-03-03,event,,,,,a snail died
 
@@ -55,7 +56,10 @@ COLUMNS: dict[str, str] = {
 
 KINDS: dict[str, str] = {
     "reading": "a test result: " + ", ".join(READINGS),
-    "dose": "a volume of a stock of the description, in mL or L",
+    "dose": (
+        "a volume of a stock of the description, in mL or L; or what a pump gives from then on, "
+        "in mL/day, until another such row (0 when it stops)"
+    ),
     "water change": "water replaced by fresh seawater: in L, US gal or % of the tank",
     "top-off": "fresh water added for what evaporated, in L or US gal",
     "event": "anything worth a line; it enters no calculation",
@@ -151,7 +155,9 @@ class LogError(DomainError):
         if len(self.faults) > SHOWN_FAULTS:
             shown.append(f"... and {len(self.faults) - SHOWN_FAULTS} more")
         rows = "1 row" if len(self.faults) == 1 else f"{len(self.faults)} places"
-        super().__init__(f"{log.file} cannot be used as it is; {rows} to mend:\n" + "\n".join(shown))
+        super().__init__(
+            f"{log.file} cannot be used as it is; {rows} to mend:\n" + "\n".join(shown)
+        )
 
 
 def read_log(
@@ -264,9 +270,7 @@ def _from_lines(
 class Rows:
     """Rows as they are read: good ones, faults, and what was seen before."""
 
-    def __init__(
-        self, file: str, time_zone: str | None, stocks: Collection[str] | None
-    ) -> None:
+    def __init__(self, file: str, time_zone: str | None, stocks: Collection[str] | None) -> None:
         self.file = file
         self.zone = _zone(time_zone)
         self.stocks = stocks
@@ -324,7 +328,9 @@ class Rows:
         before = len(self.faults)
         when = self._when(line, row["when"])
         what = " ".join(row["what"].lower().replace("_", " ").split())
-        what = {"topoff": "top-off", "top off": "top-off", "water-change": "water change"}.get(what, what)
+        what = {"topoff": "top-off", "top off": "top-off", "water-change": "water change"}.get(
+            what, what
+        )
         if what not in KINDS:
             self.fault(line, "what", f"{row['what'][:30]!r} is none of {', '.join(KINDS)}")
             return
@@ -382,7 +388,8 @@ class Rows:
                     line, "quantity", f"{quantity[:30]!r} is no stock of the description ({known})"
                 )
                 return None
-            measure, name = AMOUNTS["dose"], "the dose"
+            rate = unit in AMOUNTS["dose rate"].written
+            measure, name = AMOUNTS["dose rate" if rate else "dose"], "the dose"
         else:
             share = what == "water change" and unit == "%"
             measure, name = AMOUNTS["share" if share else "volume"], f"the {what}"
@@ -395,7 +402,9 @@ class Rows:
 
     def _when(self, line: int, text: str) -> datetime | None:
         if not _WHEN.fullmatch(text):
-            self.fault(line, "when", f"{text[:30]!r} is not written as 2026-03-01 or 2026-03-01 18:30")
+            self.fault(
+                line, "when", f"{text[:30]!r} is not written as 2026-03-01 or 2026-03-01 18:30"
+            )
             return None
         try:
             stamp = datetime.fromisoformat(text)

@@ -71,20 +71,25 @@ READINGS: dict[str, Measure] = {
     "nitrate": _dissolved(500.0, as_element={"N": molar_mass("NO3-") / molar_mass("N")}),
     "phosphate": _dissolved(20.0, as_element={"P": molar_mass("PO4^3-") / molar_mass("P")}),
     "salinity": Measure("1", 0.0, 60.0, {"": 1.0, "1": 1.0}),
-    "temperature": Measure("degC", 0.0, 45.0, {"degC": 1.0, "°C": 1.0, "degF": "degF", "°F": "degF"}),
+    "temperature": Measure(
+        "degC", 0.0, 45.0, {"degC": 1.0, "°C": 1.0, "degF": "degF", "°F": "degF"}
+    ),
 }
 """What a reading may be of."""
 
 AMOUNTS: dict[str, Measure] = {
     "volume": Measure("L", 0.0, 100_000.0, _VOLUME),
     "dose": Measure("mL", 0.0, 100_000.0, {"mL": 1.0, "ml": 1.0, "L": 1e3, "l": 1e3}),
+    "dose rate": Measure("mL/day", 0.0, 100_000.0, {"mL/day": 1.0, "mL per day": 1.0}),
     "share": Measure("1", 0.0, 1.0, {"%": 0.01}),
     "alkalinity": READINGS["alkalinity"],
     "dissolved": _dissolved(3000.0),
     "salinity": READINGS["salinity"],
     "temperature": READINGS["temperature"],
     "strength": Measure("g/L", 0.0, 1500.0, {"g/L": 1.0, "mg/mL": 1.0}),
-    "time": Measure("day", 0.0, 3660.0, {"d": 1.0, "day": 1.0, "days": 1.0, "week": 7.0, "weeks": 7.0}),
+    "time": Measure(
+        "day", 0.0, 3660.0, {"d": 1.0, "day": 1.0, "days": 1.0, "week": 7.0, "weeks": 7.0}
+    ),
     "alkalinity per day": Measure(
         "meq/L/day", 0.0, 10.0, {f"{unit} per day": to for unit, to in _ALKALINITY.items()}
     ),
@@ -145,7 +150,11 @@ def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float
     value = _converted(number, measure.written[unit], measure.unit)
     if not measure.lowest <= value <= measure.highest:
         low, high = (_back(bound, measure, unit) for bound in (measure.lowest, measure.highest))
-        msg = f"{what} is {text} {unit}".rstrip() + f"; {low} to {high} {unit}".rstrip() + " is possible"
+        msg = (
+            f"{what} is {text} {unit}".rstrip()
+            + f"; {low} to {high} {unit}".rstrip()
+            + " is possible"
+        )
         raise DomainError(msg)
     return value
 

@@ -1,0 +1,306 @@
+"""Holding a level: what the corals take in a day, the dose that gives it back, the way to a target.
+
+Volumes of a stock are in millilitres, its potency in milliequivalents of alkalinity per
+millilitre; a milliequivalent is a millimole of charge that the dose adds to the alkalinity.
+"""
+
+from __future__ import annotations
+
+from reefchem.core.atoms import molar_mass
+from reefchem.core.functions import Num, where
+from reefchem.core.record import arg, relation
+
+__all__ = [
+    "alkalinity_ahead",
+    "alkalinity_from_dose",
+    "alkalinity_need",
+    "alkalinity_uptake",
+    "bound_of_estimate",
+    "calcium_uptake",
+    "daily_dose",
+    "days_to_target",
+    "doses_in_a_day",
+    "skeleton_grown",
+]
+
+EITHER_SIGN = (-float("inf"), float("inf"))
+SOURCE = "levenspiel1999"
+BALANCE = "material balance: in = out + used + kept; derived in the book"
+ALKALINITY = arg("meq/L", "A", typical=(1.5, 4.0), possible=EITHER_SIGN)
+VOLUME = arg("L", "V", typical=(20.0, 1000.0))
+POTENCY = arg("meq/mL", "p", typical=(0.2, 2.0))
+UPTAKE = arg("meq/L/day", "u", typical=(0.02, 0.8), possible=EITHER_SIGN)
+
+
+@relation(
+    unit="meq/L",
+    symbol=r"\Delta A",
+    source=SOURCE,
+    at=BALANCE,
+    dose=arg("mL", "v", typical=(0.0, 100.0)),
+    potency=POTENCY,
+    volume=VOLUME,
+)
+def alkalinity_from_dose(dose: Num, potency: Num, volume: Num) -> Num:
+    """Return the rise of alkalinity that a dose brings.
+
+    The dose is taken as small beside the tank: its own water is left out of the account.
+
+    Examples
+    --------
+    >>> alkalinity_from_dose(40.0, 1.0, 200.0)
+    0.2
+    """
+    return dose * potency / volume
+
+
+@relation(
+    unit="meq/L/day",
+    symbol="u",
+    source=SOURCE,
+    at=BALANCE,
+    first=arg("meq/L", "A_1", typical=(1.5, 4.0), possible=EITHER_SIGN),
+    kept=arg("1", "k", typical=(0.5, 1.0), possible=(0.0, 1.0)),
+    added=arg("meq/L", "a", typical=(0.0, 4.0), possible=EITHER_SIGN),
+    second=arg("meq/L", "A_2", typical=(1.5, 4.0), possible=EITHER_SIGN),
+    days=arg("day", "d", typical=(1.0, 60.0)),
+)
+def alkalinity_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num) -> Num:
+    """Return the alkalinity that a litre of the tank loses in a day to skeletons.
+
+    Parameters
+    ----------
+    first
+        Alkalinity at the start.
+    kept
+        Share of the water of the start that is still there at the end; 1 without water changes.
+    added
+        What doses and fresh seawater brought, as far as it is still there at the end.
+    second
+        Alkalinity at the end.
+    days
+        Between the two. With water changes each day counts by the share of its water that is
+        still there at the end, since uptake lowers water that is then taken out.
+
+    Examples
+    --------
+    >>> alkalinity_uptake(3.0, 1.0, 1.5, 2.5, 10.0)
+    0.2
+    """
+    return (kept * first + added - second) / days
+
+
+@relation(
+    unit="meq/L/day",
+    symbol=r"u_{\pm}",
+    source="student1908",
+    at="interval of an estimate: estimate plus a quantile times its standard error",
+    estimate=UPTAKE,
+    standard_error=arg("meq/L/day", "s", typical=(0.001, 0.1)),
+    quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
+)
+def bound_of_estimate(estimate: Num, standard_error: Num, quantile: Num) -> Num:
+    """Return a bound of the interval of an estimate.
+
+    Parameters
+    ----------
+    estimate
+        The value that fits best.
+    standard_error
+        Of the estimate.
+    quantile
+        Of Student's distribution; negative for the lower bound.
+    """
+    return estimate + quantile * standard_error
+
+
+@relation(
+    unit="meq/L/day",
+    symbol="n",
+    source=SOURCE,
+    at=BALANCE,
+    uptake=UPTAKE,
+    target=arg("meq/L", "A_t", typical=(2.0, 4.0)),
+    fresh=arg("meq/L", "A_f", typical=(2.0, 4.0)),
+    share=arg("1", "f", typical=(0.0, 0.5), possible=(0.0, 1.0)),
+    days=arg("day", "d", typical=(1.0, 60.0)),
+)
+def alkalinity_need(uptake: Num, target: Num, fresh: Num, share: Num, days: Num) -> Num:
+    """Return the alkalinity that doses must bring in a day, beside what water changes bring.
+
+    Negative when the fresh seawater alone brings more than the corals take.
+
+    Parameters
+    ----------
+    uptake
+        What the corals take.
+    target
+        Alkalinity to hold.
+    fresh
+        Alkalinity of the fresh seawater.
+    share
+        Of the volume, at each water change.
+    days
+        From one water change to the next.
+
+    Examples
+    --------
+    >>> round(alkalinity_need(0.2, 2.7, 2.0, 0.1, 7.0), 12)
+    0.21
+    """
+    return uptake + share * (target - fresh) / days
+
+
+@relation(
+    unit="mL/day",
+    symbol="v",
+    source=SOURCE,
+    at=BALANCE,
+    need=arg("meq/L/day", "n", typical=(0.0, 0.8), possible=EITHER_SIGN),
+    volume=VOLUME,
+    potency=POTENCY,
+)
+def daily_dose(need: Num, volume: Num, potency: Num) -> Num:
+    """Return the volume of a stock that brings an alkalinity each day.
+
+    Parameters
+    ----------
+    need
+        Alkalinity for each litre of the tank in a day: what is used, and what it shall rise by.
+    volume
+        Of the tank's water.
+    potency
+        Alkalinity in each millilitre of the stock.
+
+    Examples
+    --------
+    >>> daily_dose(0.2, 200.0, 1.0)
+    40.0
+    """
+    return need * volume / potency
+
+
+@relation(
+    unit="day",
+    symbol="d",
+    source=SOURCE,
+    at="distance over rate",
+    alkalinity=ALKALINITY,
+    target=arg("meq/L", "A_t", typical=(2.0, 4.0)),
+    rate=arg("meq/L/day", "r", typical=(0.05, 0.4)),
+)
+def days_to_target(alkalinity: Num, target: Num, rate: Num) -> Num:
+    """Return how many days a bounded approach from one alkalinity to another takes.
+
+    Parameters
+    ----------
+    alkalinity
+        At the start.
+    target
+        At the end; higher or lower.
+    rate
+        Largest change in a day.
+
+    Examples
+    --------
+    >>> days_to_target(2.0, 3.0, 0.25)
+    4.0
+    """
+    distance = where(target > alkalinity, target - alkalinity, alkalinity - target)
+    return distance / rate
+
+
+@relation(
+    unit="1",
+    symbol="m",
+    source=SOURCE,
+    at="rise in a day over rise of one dose",
+    need=arg("meq/L/day", "n", typical=(0.05, 0.8)),
+    single=arg("meq/L", r"\Delta A_1", typical=(0.05, 0.4)),
+    days=arg("day", "d", typical=(0.5, 2.0)),
+)
+def doses_in_a_day(need: Num, single: Num, days: Num) -> Num:
+    """Return into how many doses a need is split so that none raises the alkalinity too far.
+
+    A count with a fraction: the next whole number is the number of doses.
+
+    Parameters
+    ----------
+    need
+        Alkalinity that the doses bring in a day.
+    single
+        Largest rise from one dose.
+    days
+        That the doses are spread over; 1 for doses each day.
+    """
+    return need * days / single
+
+
+@relation(
+    unit="meq/L",
+    symbol="A(d)",
+    source=SOURCE,
+    at=BALANCE,
+    alkalinity=ALKALINITY,
+    brought=arg("meq/L/day", "b", typical=(0.0, 0.8)),
+    uptake=UPTAKE,
+    days=arg("day", "d", typical=(1.0, 14.0)),
+)
+def alkalinity_ahead(alkalinity: Num, brought: Num, uptake: Num, days: Num) -> Num:
+    """Return the alkalinity some days ahead when dose and uptake stay as they are.
+
+    Parameters
+    ----------
+    alkalinity
+        Now.
+    brought
+        What doses bring in a day.
+    uptake
+        What the corals take in a day.
+    days
+        From now.
+
+    Examples
+    --------
+    >>> alkalinity_ahead(3.0, 0.125, 0.25, 4.0)
+    2.5
+    """
+    return alkalinity + (brought - uptake) * days
+
+
+@relation(
+    unit="mg/L/day",
+    symbol=r"u_{\mathrm{Ca}}",
+    source="smith1975",
+    at="two equivalents of alkalinity for each mole of calcium carbonate",
+    uptake=UPTAKE,
+)
+def calcium_uptake(uptake: Num) -> Num:
+    """Return the calcium that goes into skeletons with an uptake of alkalinity.
+
+    Examples
+    --------
+    >>> calcium_uptake(0.2)
+    4.0078
+    """
+    return uptake / 2 * molar_mass("Ca")
+
+
+@relation(
+    unit="g",
+    symbol=r"m_{\mathrm{CaCO_3}}",
+    source="smith1975",
+    at="two equivalents of alkalinity for each mole of calcium carbonate",
+    uptake=UPTAKE,
+    volume=VOLUME,
+    days=arg("day", "d", typical=(1.0, 366.0)),
+)
+def skeleton_grown(uptake: Num, volume: Num, days: Num) -> Num:
+    """Return the mass of calcium carbonate that an uptake of alkalinity builds.
+
+    Examples
+    --------
+    >>> round(skeleton_grown(0.2, 100.0, 30.0), 4)
+    30.0258
+    """
+    return uptake / 2 * molar_mass("CaCO3") * volume * days / 1000
