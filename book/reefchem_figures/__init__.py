@@ -1,0 +1,1 @@
+"""Figures of the book, one module for each topic; each function returns a matplotlib figure."""
