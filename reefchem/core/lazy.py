@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from types import ModuleType
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -16,6 +17,9 @@ def lazily(
 ) -> tuple[Callable[[str], object], Callable[[], list[str]], list[str]]:
     """Return `__getattr__`, `__dir__` and `__all__` for a package.
 
+    A public name wins over a submodule of the same name: `seawater.composition` is the function,
+    however the module of that name came to be imported.
+
     Parameters
     ----------
     package
@@ -25,6 +29,15 @@ def lazily(
     """
     homes = {name: module for module, names in places.items() for name in names}
     modules = frozenset(places)
+
+    class Package(ModuleType):
+        """A package that keeps its public names when Python binds its submodules."""
+
+        def __setattr__(self, name: str, value: object) -> None:
+            if not (name in homes and isinstance(value, ModuleType)):
+                super().__setattr__(name, value)
+
+    sys.modules[package].__class__ = Package
 
     def __getattr__(name: str) -> object:
         if name in homes:

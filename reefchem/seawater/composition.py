@@ -16,9 +16,11 @@ __all__ = [
     "boron_uppstrom1974",
     "calcium_riley1967",
     "chlorinity",
+    "chlorinity_from_halides",
     "fluoride_riley1965",
     "ionic_strength",
     "ionic_strength_millero2008",
+    "reference_amount",
     "reference_salinity",
     "sulfate_morris1966",
 ]
@@ -37,6 +39,13 @@ class ReferenceScale(Fit):
 
     salt: float = 35.16504
     practical: float = 35.0
+
+
+class SilverChlorinity(Fit):
+    """Grams of halide in one of the silver that precipitates it, and the weight of silver."""
+
+    halide_per_silver: float = 0.3285234
+    silver: float = 107.8682
 
 
 class Uppstrom1974(Fit):
@@ -123,6 +132,58 @@ def reference_salinity(salinity: Num, *, fit: ReferenceScale = ReferenceScale())
     35.16504
     """
     return fit.salt / fit.practical * salinity
+
+
+@relation(
+    unit="g/kg",
+    symbol=r"\mathrm{Cl}",
+    source="jacobsen1940",
+    at="definition by silver, 0.3285234 g for each gram of it",
+    chloride=arg("mol/kg", r"[\mathrm{Cl^-}]", typical=(0.01, 0.7)),
+    bromide=arg("mol/kg", r"[\mathrm{Br^-}]", typical=(0.0, 1e-3)),
+)
+def chlorinity_from_halides(
+    chloride: Num, bromide: Num, *, fit: SilverChlorinity = SilverChlorinity()
+) -> Num:
+    """Return the chlorinity of water with so much chloride and bromide.
+
+    The silver that precipitates both, times a fixed number. So it is not quite the mass of
+    chloride, and it does not change when atomic weights do.
+
+    Examples
+    --------
+    >>> round(chlorinity_from_halides(0.5458696, 0.0008421), 4)
+    19.3739
+    """
+    silver = fit.silver * (chloride + bromide)
+    return fit.halide_per_silver * silver
+
+
+@relation(
+    unit="mol/kg",
+    symbol="b",
+    source="millero2008",
+    at="table 4, mole fractions; 35.16504 g/kg at 35; mean molar mass 31.4038218 g/mol",
+    salinity=SALINITY,
+    mole_fraction=arg("1", "x", typical=(0.0, 0.5), possible=(0.0, 1.0)),
+)
+def reference_amount(salinity: Num, mole_fraction: Num, *, fit: MeanSalt = MeanSalt()) -> Num:
+    """Return the amount of a constituent in a kilogram of reference seawater.
+
+    Parameters
+    ----------
+    salinity
+        Practical salinity; any shape.
+    mole_fraction
+        Its share of the amount of sea salt; see `MOLE_FRACTIONS`.
+
+    Examples
+    --------
+    >>> round(reference_amount(35.0, 0.0091823) * 1e3, 4)
+    10.2821
+    """
+    s_r = reference_salinity(salinity)
+    return mole_fraction * s_r / fit.molar_mass
 
 
 @relation(
