@@ -1,1 +1,83 @@
-"""dosing"""
+"""What is dosed, what it does to everything, and what stays behind."""
+
+from __future__ import annotations
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from reefchem.core.atoms import molar_mass
+    from reefchem.dosing.alkalinity_budget import *
+    from reefchem.dosing.calcification import *
+    from reefchem.dosing.dose import *
+    from reefchem.dosing.nutrients import *
+    from reefchem.dosing.oxidation import *
+    from reefchem.dosing.residue import *
+    from reefchem.dosing.salt_mass import *
+    from reefchem.dosing.catalogue import *
+else:
+    from reefchem.core.atoms import molar_mass
+    from reefchem.core.lazy import lazily
+
+    __getattr__, __dir__, __all__ = lazily(
+        __name__,
+        {
+            "alkalinity_budget": ("alkalinity_change", "alkalinity_from_nitrate_gain"),
+            "calcification": (
+                "alkalinity_used",
+                "calcium_carbonate_formed",
+                "calcium_carbonate_grown",
+                "calcium_used",
+                "carbon_dioxide_released",
+                "magnesium_in_skeleton",
+                "strontium_in_skeleton",
+            ),
+            "dose": (
+                "alkalinity_step",
+                "days_to_change",
+                "days_to_change_alkalinity",
+                "dose_volume",
+                "potency_from_rise",
+                "potency_of_solution",
+                "rise_from_dose",
+                "solute_rise",
+            ),
+            "nutrients": (
+                "phosphate_stock_volume",
+                "potassium_dihydrogenphosphate_mass",
+                "potassium_nitrate_mass",
+                "potassium_nitrate_volume",
+                "potassium_with_nitrate",
+                "sodium_nitrate_mass",
+                "sodium_nitrate_volume",
+                "sodium_with_nitrate",
+            ),
+            "oxidation": (
+                "alkalinity_waiting",
+                "calcium_with_formate",
+                "carbon_from_acetate",
+                "carbon_from_formate",
+                "formate_dosed",
+                "oxidised_share",
+                "oxygen_for_acetate",
+                "oxygen_for_ethanol",
+                "oxygen_for_formate",
+            ),
+            "residue": (
+                "chloride_left",
+                "salinity_gained",
+                "sodium_chloride_left",
+                "sodium_chloride_over_time",
+                "sodium_left",
+            ),
+            "salt_mass": (
+                "calcium_chloride_for_carbonate",
+                "calcium_chloride_for_hydrogencarbonate",
+                "calcium_chloride_mass",
+                "calcium_formate_mass",
+                "salt_mass",
+                "sodium_carbonate_mass",
+                "sodium_hydrogencarbonate_mass",
+            ),
+            "catalogue": ("Hazard", "Salt", "Solubility", "UnknownSaltError", "salts"),
+        },
+    )
+    __all__.append("molar_mass")

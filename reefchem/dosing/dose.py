@@ -1,0 +1,257 @@
+"""From a bottle to a tank: how many millilitres, how large a rise, over how many days."""
+
+from __future__ import annotations
+
+from reefchem.core.functions import Num, where
+from reefchem.core.record import INFINITY, arg, relation
+
+__all__ = [
+    "alkalinity_step",
+    "days_to_change",
+    "days_to_change_alkalinity",
+    "dose_volume",
+    "potency_from_rise",
+    "potency_of_solution",
+    "rise_from_dose",
+    "solute_rise",
+]
+
+EITHER_SIGN = (-INFINITY, INFINITY)
+DEFINITION = "definitions of concentration and equivalent"
+RISE = arg("meq/L", r"\Delta A", typical=(0.0, 1.0), possible=EITHER_SIGN)
+VOLUME = arg("L", "V", typical=(20.0, 1000.0))
+DOSE = arg("mL", "v", typical=(1.0, 200.0))
+POTENCY = arg("meq/mL", "p", typical=(0.1, 4.0))
+
+
+@relation(
+    unit="mL",
+    symbol="v",
+    source="prohaska2022",
+    at=DEFINITION,
+    alkalinity_rise=RISE,
+    volume=VOLUME,
+    potency=POTENCY,
+)
+def dose_volume(alkalinity_rise: Num, volume: Num, potency: Num) -> Num:
+    """Return how many millilitres of a solution raise the alkalinity of a tank.
+
+    Parameters
+    ----------
+    alkalinity_rise
+        Wanted.
+    volume
+        Of the tank's water.
+    potency
+        Of the solution.
+
+    Examples
+    --------
+    >>> dose_volume(0.5, 100.0, 1.0)
+    50.0
+    """
+    return alkalinity_rise * volume / potency
+
+
+@relation(
+    unit="meq/L",
+    symbol=r"\Delta A",
+    source="prohaska2022",
+    at=DEFINITION,
+    dose=DOSE,
+    volume=VOLUME,
+    potency=POTENCY,
+)
+def rise_from_dose(dose: Num, volume: Num, potency: Num) -> Num:
+    """Return the rise of alkalinity that a dose makes.
+
+    Parameters
+    ----------
+    dose
+        Volume of the solution.
+    volume
+        Of the tank's water; that of the dose itself is left out.
+    potency
+        Of the solution.
+
+    Examples
+    --------
+    >>> rise_from_dose(50.0, 100.0, 1.0)
+    0.5
+    """
+    return dose * potency / volume
+
+
+@relation(
+    unit="meq/mL",
+    symbol="p",
+    source="prohaska2022",
+    at=DEFINITION,
+    alkalinity_rise=RISE,
+    volume=VOLUME,
+    dose=DOSE,
+)
+def potency_from_rise(alkalinity_rise: Num, volume: Num, dose: Num) -> Num:
+    """Return the potency of an unknown bottle from the rise that a dose of it made.
+
+    Parameters
+    ----------
+    alkalinity_rise
+        Measured, in water that nothing calcifies in: a bucket of fresh seawater.
+    volume
+        Of that water.
+    dose
+        Volume of the solution that was put in.
+    """
+    return alkalinity_rise * volume / dose
+
+
+@relation(
+    unit="meq/mL",
+    symbol="p",
+    source="prohaska2022",
+    at=DEFINITION,
+    strength=arg("g/L", r"\rho", typical=(10.0, 400.0)),
+    molar_mass=arg("g/mol", "M", typical=(40.0, 400.0)),
+    equivalents=arg("1", "z", typical=(1.0, 2.0)),
+    purity=arg("1", "w", typical=(0.5, 1.0), possible=(0.0, 1.0)),
+)
+def potency_of_solution(strength: Num, molar_mass: Num, equivalents: Num, purity: Num = 1.0) -> Num:
+    """Return the potency of a solution from the mass of salt in a litre of it.
+
+    Parameters
+    ----------
+    strength
+        Mass of the powder in a litre of solution (not in a litre of water).
+    molar_mass
+        Of the salt as weighed.
+    equivalents
+        Of alkalinity in a mole.
+    purity
+        Mass of the salt in a gram of the powder.
+
+    Examples
+    --------
+    >>> potency_of_solution(84.006, 84.006, 1.0)
+    1.0
+    """
+    return strength / molar_mass * equivalents * purity
+
+
+@relation(
+    unit="mg/L",
+    symbol=r"\Delta\rho",
+    source="prohaska2022",
+    at=DEFINITION,
+    dose=DOSE,
+    volume=VOLUME,
+    strength=arg("mg/mL", r"\rho_s", typical=(0.1, 200.0)),
+)
+def solute_rise(dose: Num, volume: Num, strength: Num) -> Num:
+    """Return the rise of anything that a solution holds.
+
+    Parameters
+    ----------
+    dose
+        Volume of the solution.
+    volume
+        Of the tank's water; that of the dose itself is left out.
+    strength
+        Mass of the ion in a millilitre of solution.
+    """
+    return dose * strength / volume
+
+
+@relation(
+    unit="day",
+    symbol="n",
+    source="prohaska2022",
+    at="definition of a rate",
+    start=arg("meq/L", "A_0", typical=(1.8, 3.0)),
+    target=arg("meq/L", "A_t", typical=(2.4, 4.0)),
+    most=arg("meq/L/day", "r", typical=(0.05, 0.5)),
+)
+def days_to_change_alkalinity(start: Num, target: Num, most: Num) -> Num:
+    """Return over how many days to spread a change of alkalinity.
+
+    A count with a fraction: the next whole number of days keeps within the bound.
+
+    Parameters
+    ----------
+    start
+        Alkalinity now.
+    target
+        To reach.
+    most
+        Largest change in a day, up or down.
+
+    Examples
+    --------
+    >>> days_to_change_alkalinity(2.0, 3.0, 0.25)
+    4.0
+    """
+    change = target - start
+    size = where(change < 0, -change, change)
+    return size / most
+
+
+@relation(
+    unit="day",
+    symbol="n",
+    source="prohaska2022",
+    at="definition of a rate",
+    start=arg("mg/L", "c_0", typical=(0.0, 5.0)),
+    target=arg("mg/L", "c_t", typical=(2.0, 20.0)),
+    most=arg("mg/L/day", "r", typical=(0.1, 2.0)),
+)
+def days_to_change(start: Num, target: Num, most: Num) -> Num:
+    """Return over how many days to spread a change of anything in mg/L.
+
+    A count with a fraction: the next whole number of days keeps within the bound.
+
+    Parameters
+    ----------
+    start
+        Level now.
+    target
+        To reach.
+    most
+        Largest change in a day, up or down.
+
+    Examples
+    --------
+    >>> days_to_change(0.0, 5.0, 1.0)
+    5.0
+    """
+    change = target - start
+    size = where(change < 0, -change, change)
+    return size / most
+
+
+@relation(
+    unit="meq/L/day",
+    symbol="s",
+    source="prohaska2022",
+    at="definition of a rate",
+    start=arg("meq/L", "A_0", typical=(1.8, 3.0)),
+    target=arg("meq/L", "A_t", typical=(2.4, 4.0)),
+    days=arg("day", "n", typical=(1.0, 14.0)),
+)
+def alkalinity_step(start: Num, target: Num, days: Num) -> Num:
+    """Return the change of alkalinity for each day of an even approach; negative when it falls.
+
+    Parameters
+    ----------
+    start
+        Alkalinity now.
+    target
+        To reach.
+    days
+        Over which it is spread.
+
+    Examples
+    --------
+    >>> alkalinity_step(2.0, 3.0, 4.0)
+    0.25
+    """
+    return (target - start) / days
