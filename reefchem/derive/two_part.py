@@ -71,8 +71,7 @@ def carbonate_extent(used: Any) -> Stages:
     numbers = balanced(*CALCIFICATION)
     a, b, c, d, e = (Symbol(letter, positive=True) for letter in "abcde")
     yield (
-        "a Ca²⁺ + b HCO₃⁻ → c CaCO₃ + d CO₂ + e H₂O balances in Ca, C, H, O and charge only for "
-        "these whole numbers:",
+        "a Ca²⁺ + b HCO₃⁻ → c CaCO₃ + d CO₂ + e H₂O balances only for these whole numbers:",
         [
             Eq(letter, number)
             for letter, number in zip((a, b, c, d, e), numbers.values(), strict=True)
@@ -159,8 +158,7 @@ def left_in_the_water(used: Any, salt: str, change: dict[str, int]) -> Stages:
     sodium = change["Na"] * found["y"]
     chloride = 2 * found["x"]
     yield (
-        "Nothing takes sodium or chloride, so they are left, and as many of one as of the other: "
-        "the charge balances, and what is left is NaCl.",
+        "Nothing takes sodium or chloride. As many of one as of the other are left: NaCl.",
         [Eq(Symbol(r"n_\mathrm{Na}"), sodium), Eq(Symbol(r"n_\mathrm{Cl}"), chloride)],
     )
     return sodium, chloride
@@ -211,7 +209,7 @@ def gathered(daily_uptake: Any, time: Any) -> Stages:
 def salinity_by_mass(salt: Any, salinity: Any, temperature: Any) -> Stages:
     """Divide by what a litre weighs, then by the salt of a unit of salinity."""
     rho = Symbol("rho", positive=True)
-    yield "A litre weighs ρ/1000 kg, so a kilogram gains", salt / (rho / 1000)
+    yield "With the density in kg/m³, a litre weighs a thousandth of it, so a kilogram gains", salt / (rho / 1000)
     per_unit = Eq(Symbol("S_R") / Symbol("S"), Integer(3516504) / 3500000)
     yield "Standard seawater of salinity 35 has 35.16504 g of salt in a kilogram:", per_unit
     gain = salt / (rho / 1000) / per_unit.rhs
@@ -290,7 +288,7 @@ def paired(moles: Any, change: dict[str, int]) -> Stages:
 
 @derivation(dose_volume, title="The volume of a dose")
 def volume_from_potency(alkalinity_rise: Any, volume: Any, potency: Any) -> Stages:
-    """What leaves the bottle arrives in the tank."""
+    """Balance what leaves the bottle and what arrives in the tank."""
     dose = Symbol("v", positive=True)
     yield (
         "What leaves the bottle arrives in the tank:",
@@ -301,7 +299,7 @@ def volume_from_potency(alkalinity_rise: Any, volume: Any, potency: Any) -> Stag
 
 @derivation(potency_from_rise, title="The potency of an unknown bottle")
 def potency_from_bottle(alkalinity_rise: Any, volume: Any, dose: Any) -> Stages:
-    """The same balance, with the potency unknown."""
+    """Balance the same with the potency unknown."""
     potency = Symbol("p", positive=True)
     yield (
         "What leaves the bottle arrives in the bucket:",

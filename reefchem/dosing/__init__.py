@@ -4,17 +4,17 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from reefchem.core.atoms import molar_mass
+    from reefchem.core.atoms import molar_mass as molar_mass
     from reefchem.dosing.alkalinity_budget import *
     from reefchem.dosing.calcification import *
+    from reefchem.dosing.catalogue import *
     from reefchem.dosing.dose import *
     from reefchem.dosing.nutrients import *
     from reefchem.dosing.oxidation import *
     from reefchem.dosing.residue import *
     from reefchem.dosing.salt_mass import *
-    from reefchem.dosing.catalogue import *
 else:
-    from reefchem.core.atoms import molar_mass
+    from reefchem.core.atoms import molar_mass as molar_mass
     from reefchem.core.lazy import lazily
 
     __getattr__, __dir__, __all__ = lazily(
@@ -45,7 +45,6 @@ else:
                 "potassium_dihydrogenphosphate_mass",
                 "potassium_nitrate_mass",
                 "potassium_nitrate_volume",
-                "potassium_with_nitrate",
                 "sodium_nitrate_mass",
                 "sodium_nitrate_volume",
                 "sodium_with_nitrate",
@@ -80,4 +79,4 @@ else:
             "catalogue": ("Hazard", "Salt", "Solubility", "UnknownSaltError", "salts"),
         },
     )
-    __all__.append("molar_mass")
+    __all__ += ["molar_mass"]

@@ -49,6 +49,7 @@ class Hazard:
     read: str
 
     def __str__(self) -> str:
+        """Return code and text, and whether it is unverified."""
         unverified = " (from memory, unverified)" if self.read == "memory" else ""
         return f"{self.code} {self.text}{unverified}"
 
@@ -197,9 +198,6 @@ class Catalogue(Mapping[str, Salt]):
 
     def __getitem__(self, key: str) -> Salt:
         known, names = _read()
-        if not isinstance(key, str):
-            msg = f"salts: a formula or a name is expected, not {type(key).__name__}"
-            raise UnknownSaltError(msg)
         formula = key.strip().replace(".", "·").replace("*", "·")
         formula = names.get(key.strip().lower(), formula)
         if formula in known:

@@ -15,7 +15,6 @@ __all__ = [
     "potassium_dihydrogenphosphate_mass",
     "potassium_nitrate_mass",
     "potassium_nitrate_volume",
-    "potassium_with_nitrate",
     "sodium_nitrate_mass",
     "sodium_nitrate_volume",
     "sodium_with_nitrate",
@@ -133,29 +132,6 @@ def sodium_nitrate_volume(nitrate_rise: Num, volume: Num, strength: Num) -> Num:
         Mass of NaNO3 in a litre of the stock.
     """
     return sodium_nitrate_mass(nitrate_rise, volume) / strength * 1000
-
-
-@relation(
-    unit="mg/L",
-    symbol=r"\Delta\rho_\mathrm{K}",
-    source="prohaska2022",
-    at=WEIGHTS,
-    nitrate_rise=NITRATE,
-)
-def potassium_with_nitrate(nitrate_rise: Num) -> Num:
-    """Return the potassium that comes with nitrate from potassium nitrate.
-
-    Parameters
-    ----------
-    nitrate_rise
-        As NO3.
-
-    Examples
-    --------
-    >>> round(potassium_with_nitrate(5.0), 2)
-    3.15
-    """
-    return nitrate_rise / molar_mass("NO3-") * molar_mass("K+")
 
 
 @relation(
