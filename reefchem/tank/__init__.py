@@ -1,1 +1,63 @@
-"""tank"""
+"""The tank: readings in, decisions out, with honest uncertainty."""
+
+from __future__ import annotations
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from reefchem.tank.description import *
+    from reefchem.tank.exchange import *
+    from reefchem.tank.figures import *
+    from reefchem.tank.holding import *
+    from reefchem.tank.log import *
+    from reefchem.tank.nutrients import *
+    from reefchem.tank.uptake_fit import *
+else:
+    from reefchem.core.lazy import lazily
+
+    __getattr__, __dir__, __all__ = lazily(
+        __name__,
+        {
+            "description": ("Description", "DescriptionError", "Stock", "read_description"),
+            "exchange": (
+                "after_continuous_exchange",
+                "after_water_changes",
+                "after_water_changes_with_gain",
+                "alkalinity_after_water_changes",
+                "level_before_water_change",
+                "share_left",
+                "share_to_change",
+                "volume_to_change",
+                "water_changes_needed",
+            ),
+            "figures": ("Figure", "Given", "Ledger", "Shown"),
+            "holding": (
+                "alkalinity_ahead",
+                "alkalinity_at_end",
+                "alkalinity_brought",
+                "alkalinity_need",
+                "alkalinity_taken",
+                "alkalinity_uptake",
+                "bound_of_estimate",
+                "bound_of_reading",
+                "daily_dose",
+                "doses_in_a_day",
+                "need_on_the_way",
+                "spread_of_next_reading",
+            ),
+            "log": (
+                "Entry",
+                "Fault",
+                "Log",
+                "LogError",
+                "log_from_frame",
+                "log_from_text",
+                "read_log",
+            ),
+            "nutrients": (
+                "nitrate_rise",
+                "nitrogen_in_food",
+                "phosphate_taken_with_nitrate",
+            ),
+            "uptake_fit": ("FittedReading", "UptakeEstimate", "uptake"),
+        },
+    )

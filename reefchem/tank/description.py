@@ -36,23 +36,12 @@ from pathlib import Path
 from typing import Any
 
 from reefchem.core.errors import DomainError
+from reefchem.dosing.catalogue import Salt, salts
 from reefchem.tank.quantities import AMOUNTS, READINGS, Measure, amount_from_text
 
 __all__ = ["FIELDS", "Description", "DescriptionError", "Field", "Stock", "read_description"]
 
 MOST_BYTES = 1_000_000
-
-SALTS: dict[str, str] = {
-    "NaHCO3": "alkalinity",
-    "Na2CO3": "alkalinity",
-    "CaCl2": "calcium",
-    "CaCl2·2H2O": "calcium",
-    "CaCl2·6H2O": "calcium",
-    "Ca(HCOO)2": "all-in-one",
-    "KNO3": "nitrate",
-    "NaNO3": "nitrate",
-}
-"""Salts that a stock may be of, and what each is dosed for."""
 
 
 @dataclass(frozen=True)
@@ -114,7 +103,7 @@ FIELDS: dict[str, dict[str, Field]] = {
     },
     "stock": {
         "name": Field("what the log calls it"),
-        "salt": Field("formula with its water: " + ", ".join(SALTS)),
+        "salt": Field("formula with its water, or its name in the catalogue of salts"),
         "strength": Field("mass of the salt in a litre of the stock", AMOUNTS["strength"]),
     },
     "log": {
@@ -131,20 +120,25 @@ class Stock:
 
     Attributes
     ----------
-    purpose
-        ``"alkalinity"``, ``"calcium"``, ``"all-in-one"`` or ``"nitrate"``.
     strength
         g/L of the salt as weighed.
     """
 
     name: str
-    salt: str
+    salt: Salt
     strength: float
 
     @property
     def purpose(self) -> str:
-        """What the salt is dosed for."""
-        return SALTS[self.salt]
+        """What it is dosed for.
+
+        ``"all-in-one"`` brings alkalinity and calcium, at once or after bacteria have burnt it;
+        the others are ``"alkalinity"``, ``"calcium"``, ``"nitrate"`` and ``"other"``.
+        """
+        components = self.salt.components
+        if self.salt.alkalinity_after_oxidation > 0:
+            return "all-in-one" if "calcium" in components else "alkalinity"
+        return next((name for name in ("nitrate", "calcium") if name in components), "other")
 
 
 @dataclass(frozen=True)
@@ -262,12 +256,16 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
         key = f"stock {index}"
         before = len(reader.mistakes)
         reader.table(key, entry, FIELDS["stock"], "stock")
-        reader.choice(f"{key}.salt", tuple(SALTS))
+        try:
+            salt = salts[reader.texts.get(f"{key}.salt", "")]
+        except DomainError as error:
+            if reader.texts.get(f"{key}.salt"):
+                reader.mistakes.append(f"{key}.salt: {error}")
         if len(reader.mistakes) > before:
             continue
         stock = Stock(
             reader.texts[f"{key}.name"],
-            reader.texts[f"{key}.salt"],
+            salt,
             reader.numbers[f"{key}.strength"],
         )
         if stock.strength == 0.0:

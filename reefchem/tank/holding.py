@@ -6,21 +6,23 @@ millilitre; a milliequivalent is a millimole of charge that the dose adds to the
 
 from __future__ import annotations
 
-from reefchem.core.atoms import molar_mass
-from reefchem.core.functions import Num, where
+from reefchem.core.functions import Num, sqrt, where
 from reefchem.core.record import arg, relation
+from reefchem.dosing.dose import alkalinity_step
 
 __all__ = [
     "alkalinity_ahead",
-    "alkalinity_from_dose",
+    "alkalinity_at_end",
+    "alkalinity_brought",
     "alkalinity_need",
+    "alkalinity_taken",
     "alkalinity_uptake",
     "bound_of_estimate",
-    "calcium_uptake",
+    "bound_of_reading",
     "daily_dose",
-    "days_to_target",
     "doses_in_a_day",
-    "skeleton_grown",
+    "need_on_the_way",
+    "spread_of_next_reading",
 ]
 
 EITHER_SIGN = (-float("inf"), float("inf"))
@@ -30,28 +32,6 @@ ALKALINITY = arg("meq/L", "A", typical=(1.5, 4.0), possible=EITHER_SIGN)
 VOLUME = arg("L", "V", typical=(20.0, 1000.0))
 POTENCY = arg("meq/mL", "p", typical=(0.2, 2.0))
 UPTAKE = arg("meq/L/day", "u", typical=(0.02, 0.8), possible=EITHER_SIGN)
-
-
-@relation(
-    unit="meq/L",
-    symbol=r"\Delta A",
-    source=SOURCE,
-    at=BALANCE,
-    dose=arg("mL", "v", typical=(0.0, 100.0)),
-    potency=POTENCY,
-    volume=VOLUME,
-)
-def alkalinity_from_dose(dose: Num, potency: Num, volume: Num) -> Num:
-    """Return the rise of alkalinity that a dose brings.
-
-    The dose is taken as small beside the tank: its own water is left out of the account.
-
-    Examples
-    --------
-    >>> alkalinity_from_dose(40.0, 1.0, 200.0)
-    0.2
-    """
-    return dose * potency / volume
 
 
 @relation(
@@ -181,36 +161,6 @@ def daily_dose(need: Num, volume: Num, potency: Num) -> Num:
 
 
 @relation(
-    unit="day",
-    symbol="d",
-    source=SOURCE,
-    at="distance over rate",
-    alkalinity=ALKALINITY,
-    target=arg("meq/L", "A_t", typical=(2.0, 4.0)),
-    rate=arg("meq/L/day", "r", typical=(0.05, 0.4)),
-)
-def days_to_target(alkalinity: Num, target: Num, rate: Num) -> Num:
-    """Return how many days a bounded approach from one alkalinity to another takes.
-
-    Parameters
-    ----------
-    alkalinity
-        At the start.
-    target
-        At the end; higher or lower.
-    rate
-        Largest change in a day.
-
-    Examples
-    --------
-    >>> days_to_target(2.0, 3.0, 0.25)
-    4.0
-    """
-    distance = where(target > alkalinity, target - alkalinity, alkalinity - target)
-    return distance / rate
-
-
-@relation(
     unit="1",
     symbol="m",
     source=SOURCE,
@@ -269,38 +219,177 @@ def alkalinity_ahead(alkalinity: Num, brought: Num, uptake: Num, days: Num) -> N
 
 
 @relation(
-    unit="mg/L/day",
-    symbol=r"u_{\mathrm{Ca}}",
-    source="smith1975",
-    at="two equivalents of alkalinity for each mole of calcium carbonate",
-    uptake=UPTAKE,
+    unit="meq/L/day",
+    symbol="n_w",
+    source=SOURCE,
+    at=BALANCE,
+    need=arg("meq/L/day", "n", typical=(0.0, 0.8), possible=EITHER_SIGN),
+    alkalinity=ALKALINITY,
+    target=arg("meq/L", "A_t", typical=(2.0, 4.0)),
+    days=arg("day", "d", typical=(1.0, 14.0)),
 )
-def calcium_uptake(uptake: Num) -> Num:
-    """Return the calcium that goes into skeletons with an uptake of alkalinity.
+def need_on_the_way(need: Num, alkalinity: Num, target: Num, days: Num) -> Num:
+    """Return the alkalinity that doses must bring in a day while the level moves to a target.
+
+    Parameters
+    ----------
+    need
+        To hold a level.
+    alkalinity
+        At the start.
+    target
+        At the end.
+    days
+        That the way takes.
 
     Examples
     --------
-    >>> calcium_uptake(0.2)
-    4.0078
+    >>> need_on_the_way(0.25, 2.5, 3.0, 4.0)
+    0.375
     """
-    return uptake / 2 * molar_mass("Ca")
+    return need + alkalinity_step(alkalinity, target, days)
 
 
 @relation(
-    unit="g",
-    symbol=r"m_{\mathrm{CaCO_3}}",
-    source="smith1975",
-    at="two equivalents of alkalinity for each mole of calcium carbonate",
-    uptake=UPTAKE,
-    volume=VOLUME,
-    days=arg("day", "d", typical=(1.0, 366.0)),
+    unit="meq/L",
+    symbol="s_A",
+    source="student1908",
+    at="propagation of two correlated errors and one independent one",
+    level_error=arg("meq/L", "s_l", typical=(0.005, 0.1)),
+    uptake_error=arg("meq/L/day", "s_u", typical=(0.001, 0.02)),
+    correlation=arg("1", "r", typical=(-0.95, 0.95), possible=(-1.0, 1.0)),
+    days=arg("day", "d", typical=(1.0, 14.0)),
+    scatter=arg("meq/L", "s", typical=(0.01, 0.1)),
 )
-def skeleton_grown(uptake: Num, volume: Num, days: Num) -> Num:
-    """Return the mass of calcium carbonate that an uptake of alkalinity builds.
+def spread_of_next_reading(
+    level_error: Num, uptake_error: Num, correlation: Num, days: Num, scatter: Num
+) -> Num:
+    """Return the standard deviation of a reading some days ahead about what is expected.
+
+    Parameters
+    ----------
+    level_error
+        Standard error of today's alkalinity.
+    uptake_error
+        Standard error of the uptake.
+    correlation
+        Between the two errors.
+    days
+        From today.
+    scatter
+        Standard deviation of a single reading.
+    """
+    drift = uptake_error * days
+    return sqrt(
+        level_error * level_error
+        + drift * drift
+        - 2 * correlation * level_error * drift
+        + scatter * scatter
+    )
+
+
+@relation(
+    unit="meq/L",
+    symbol=r"A_{\pm}",
+    source="student1908",
+    at="interval of an estimate: estimate plus a quantile times its standard deviation",
+    expected=ALKALINITY,
+    spread=arg("meq/L", "s_A", typical=(0.01, 0.2)),
+    quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
+)
+def bound_of_reading(expected: Num, spread: Num, quantile: Num) -> Num:
+    """Return a bound of the interval in which the next reading should lie.
+
+    Parameters
+    ----------
+    expected
+        The reading that the plan foresees.
+    spread
+        Standard deviation of a reading about it.
+    quantile
+        Of Student's distribution; negative for the lower bound.
+    """
+    return expected + quantile * spread
+
+
+@relation(
+    unit="meq/L",
+    symbol="A_2",
+    source=SOURCE,
+    at=BALANCE,
+    first=arg("meq/L", "A_1", typical=(1.5, 4.0), possible=EITHER_SIGN),
+    kept=arg("1", "k", typical=(0.5, 1.0), possible=(0.0, 1.0)),
+    added=arg("meq/L", "a", typical=(0.0, 4.0), possible=EITHER_SIGN),
+    uptake=UPTAKE,
+    days=arg("day", "d", typical=(1.0, 60.0)),
+)
+def alkalinity_at_end(first: Num, kept: Num, added: Num, uptake: Num, days: Num) -> Num:
+    """Return the alkalinity at the end of a time with doses, water changes and uptake.
+
+    Parameters
+    ----------
+    first
+        Alkalinity at the start.
+    kept
+        Share of the water of the start that is still there at the end; 1 without water changes.
+    added
+        What doses and fresh seawater brought, as far as it is still there at the end.
+    uptake
+        What the corals take in a day.
+    days
+        Between the two, each day counted by the share of its water that is still there.
 
     Examples
     --------
-    >>> round(skeleton_grown(0.2, 100.0, 30.0), 4)
-    30.0258
+    >>> alkalinity_at_end(3.0, 1.0, 1.5, 0.25, 8.0)
+    2.5
     """
-    return uptake / 2 * molar_mass("CaCO3") * volume * days / 1000
+    return kept * first + added - uptake * days
+
+
+@relation(
+    unit="meq/L/day",
+    symbol="b",
+    source=SOURCE,
+    at="definition of a rate",
+    equivalents=arg("meq", "n", typical=(10.0, 2000.0)),
+    volume=VOLUME,
+    days=arg("day", "d", typical=(1.0, 60.0)),
+)
+def alkalinity_brought(equivalents: Num, volume: Num, days: Num) -> Num:
+    """Return the alkalinity that doses brought to each litre in a day.
+
+    Parameters
+    ----------
+    equivalents
+        Of alkalinity in all doses together.
+    volume
+        Of the tank's water.
+    days
+        Over which they were given.
+
+    Examples
+    --------
+    >>> alkalinity_brought(500.0, 200.0, 10.0)
+    0.25
+    """
+    return equivalents / volume / days
+
+
+@relation(
+    unit="meq/L",
+    symbol="A_u",
+    source=SOURCE,
+    at="rate times time",
+    uptake=UPTAKE,
+    days=arg("day", "d", typical=(1.0, 366.0)),
+)
+def alkalinity_taken(uptake: Num, days: Num) -> Num:
+    """Return the alkalinity that an uptake takes from each litre in some days.
+
+    Examples
+    --------
+    >>> alkalinity_taken(0.25, 30.0)
+    7.5
+    """
+    return uptake * days

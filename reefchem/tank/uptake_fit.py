@@ -77,6 +77,8 @@ class UptakeEstimate(Result):
         Fitted alkalinity at the first and at the last reading.
     last_error
         Standard error of `last`.
+    correlation
+        Between the errors of `last` and of `uptake`.
     kept, added, days
         The balance between the two: share of the first water still there, what was brought and
         is still there, and the days weighted alike; see `alkalinity_uptake`.
@@ -112,6 +114,7 @@ class UptakeEstimate(Result):
     first: float
     last: float
     last_error: float
+    correlation: float
     kept: float
     added: float
     days: float
@@ -129,7 +132,7 @@ class UptakeEstimate(Result):
 
 @dataclass
 class Balance:
-    """What the alkalinity is made of at a moment: kept·A₁ + added − days·uptake − late·change."""
+    """What the alkalinity is made of at a moment: kept·A₁ + added - days·uptake − late·change."""
 
     kept: float = 1.0
     added: float = 0.0
@@ -211,6 +214,8 @@ def uptake(
         - 2 * end.kept * end.days * covariance[0][1]
         + end.days**2 * covariance[1][1]
     )
+    shared = end.kept * covariance[0][1] - end.days * covariance[1][1]
+    last_error = math.sqrt(max(variance, 0.0))
     change = _change(rows, offsets, floor, confidence)
     fitted = [row.kept * first + row.added - row.days * rate for row in rows]
     return UptakeEstimate(
@@ -221,7 +226,8 @@ def uptake(
         quantile=quantile,
         first=first,
         last=fitted[-1],
-        last_error=math.sqrt(max(variance, 0.0)),
+        last_error=last_error,
+        correlation=max(-1.0, min(1.0, shared / (last_error * error))),
         kept=end.kept,
         added=end.added,
         days=end.days,
