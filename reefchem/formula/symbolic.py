@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import sympy
 
+from reefchem.core.constants import LN10
 from reefchem.core.term import (
     Apply,
     Binary,
@@ -37,11 +38,15 @@ def to_sympy(term: Term, symbols: Mapping[str, Any], *, exact: bool = False) -> 
         SymPy symbol, or number, by the name of each symbol of the term.
     exact
         Whether a number becomes the fraction that its digits say, 56.077 as 56077/1000, so that
-        no step of a proof rounds.
+        no step of a proof rounds. The natural logarithm of ten becomes just that.
     """
     match term:
         case Number():
-            return sympy.Rational(repr(term.value)) if exact else sympy.sympify(term.value)
+            if not exact:
+                return sympy.sympify(term.value)
+            if abs(term.value) == LN10:
+                return sympy.log(10) * (1 if term.value > 0 else -1)
+            return sympy.Rational(repr(term.value))
         case Symbol():
             return symbols[term.name]
         case Negative():
@@ -65,6 +70,8 @@ def to_sympy(term: Term, symbols: Mapping[str, Any], *, exact: bool = False) -> 
             values = [to_sympy(argument, symbols, exact=exact) for argument in term.arguments]
             arguments = dict(zip(term.record.arguments, values, strict=True))
             if exact:
+                fitted = {name: value for name, value in symbols.items() if "." in name}
+                arguments = fitted | arguments  # the numbers of a fit that was handed on
                 return to_sympy(traced(term.record, term.options), arguments, exact=True)
             return term.record.kernel(**arguments, **term.options)
         case Root():
