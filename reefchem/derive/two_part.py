@@ -209,7 +209,10 @@ def gathered(daily_uptake: Any, time: Any) -> Stages:
 def salinity_by_mass(salt: Any, salinity: Any, temperature: Any) -> Stages:
     """Divide by what a litre weighs, then by the salt of a unit of salinity."""
     rho = Symbol("rho", positive=True)
-    yield "With the density in kg/m³, a litre weighs a thousandth of it, so a kilogram gains", salt / (rho / 1000)
+    yield (
+        "With the density in kg/m³, a litre weighs a thousandth of it, so a kilogram gains",
+        salt / (rho / 1000),
+    )
     per_unit = Eq(Symbol("S_R") / Symbol("S"), Integer(3516504) / 3500000)
     yield "Standard seawater of salinity 35 has 35.16504 g of salt in a kilogram:", per_unit
     gain = salt / (rho / 1000) / per_unit.rhs

@@ -6,6 +6,7 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.core.atoms import molar_mass as molar_mass
     from reefchem.dosing.alkalinity_budget import *
+    from reefchem.dosing.bottle import *
     from reefchem.dosing.calcification import *
     from reefchem.dosing.catalogue import *
     from reefchem.dosing.dose import *
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from reefchem.dosing.oxidation import *
     from reefchem.dosing.residue import *
     from reefchem.dosing.salt_mass import *
+    from reefchem.dosing.solutions import *
 else:
     from reefchem.core.atoms import molar_mass as molar_mass
     from reefchem.core.lazy import lazily
@@ -21,6 +23,7 @@ else:
         __name__,
         {
             "alkalinity_budget": ("alkalinity_change", "alkalinity_from_nitrate_gain"),
+            "bottle": ("most_that_dissolves",),
             "calcification": (
                 "alkalinity_used",
                 "calcium_carbonate_formed",
@@ -76,6 +79,7 @@ else:
                 "sodium_carbonate_mass",
                 "sodium_hydrogencarbonate_mass",
             ),
+            "solutions": ("StockSolution",),
             "catalogue": ("Hazard", "Salt", "Solubility", "UnknownSaltError", "salts"),
         },
     )
