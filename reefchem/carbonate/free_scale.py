@@ -22,7 +22,7 @@ def titration_constants(salinity: float, temperature: float) -> TitrationConstan
     """Return the constants of a titration of seawater, on the free scale.
 
     Constants of the total scale are divided by ``1 + S_T / K_S`` for each proton. Those of acetic
-    and formic acid stay as they are: they are known to about 0.1 in pK only.
+    and formic acid, known to about 0.1 in pK only, are taken to be on the total scale.
 
     Examples
     --------
@@ -31,7 +31,7 @@ def titration_constants(salinity: float, temperature: float) -> TitrationConstan
     """
     t, s = temperature, salinity
     ks = bisulfate_ks_dickson1990(t, s)
-    scale = 1 + 1e-6 * sulfate_morris1966(s) / ks
+    scale = 1 + sulfate_morris1966(s) / ks
     k1 = carbonic_k1_lueker2000(t, s) / scale
     k2p = phosphate_k2p_yao1995(t, s) / scale
     return TitrationConstants(
@@ -44,4 +44,6 @@ def titration_constants(salinity: float, temperature: float) -> TitrationConstan
         beta_p=scale / phosphate_k1p_yao1995(t, s),
         k2p=k2p,
         k2pk3p=k2p * phosphate_k3p_yao1995(t, s) / scale,
+        k_acetic=TitrationConstants.k_acetic / scale,
+        k_formic=TitrationConstants.k_formic / scale,
     )
