@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import lru_cache
 
 from reefchem.core.errors import DomainError
 
@@ -51,11 +51,12 @@ Five figures; the uncertainty covers the natural variation between sources of th
 
 _LONGEST = 200
 _DEEPEST = 8
-_TOKEN = re.compile(r"([A-Z][a-z]?)|(\d+)|([(\[])|([)\]])|([·.*])")
-_CHARGE = re.compile(r"(?:\^(\d*))?([+-])$")
+_MOST_ATOMS = 99999
+_TOKEN = re.compile(r"([A-Z][a-z]?)|([0-9]+)|([(\[])|([)\]])")
+_CHARGE = re.compile(r"(?:\^([0-9]?))?([+-])\Z")
+_UNCLEAR = re.compile(r"(?:[A-Z][a-z]?[0-9]+|.*[0-9]{2})[+-]")  # as in Ca2+ and SO42-
 
 
-@cache
 def molar_mass(formula: str) -> float:
     """Return the molar mass of a formula in g/mol.
 
@@ -74,7 +75,8 @@ def molar_mass(formula: str) -> float:
     Raises
     ------
     DomainError
-        When the formula cannot be read, or names an element without a tabulated weight.
+        When the formula cannot be read, could be read in two ways, or names an element without a
+        tabulated weight.
 
     Examples
     --------
@@ -85,23 +87,6 @@ def molar_mass(formula: str) -> float:
     return round(total, 9)  # no weight has more than four decimals: only binary noise goes
 
 
-@cache
-def _counted(formula: str) -> tuple[tuple[str, int], ...]:
-    if not isinstance(formula, str):
-        msg = f"molar_mass: formula is a text such as 'CaCl2·2H2O', not {type(formula).__name__}"
-        raise TypeError(msg)
-    if not 0 < len(formula) <= _LONGEST:
-        msg = f"molar_mass: formula has {len(formula)} characters; 1 to {_LONGEST} are allowed"
-        raise DomainError(msg)
-    total: dict[str, int] = {}
-    for part in re.split(r"[·.*]", _CHARGE.sub("", formula)):
-        match = re.match(r"\d+", part)
-        times = int(match[0]) if match else 1
-        for element, count in _read(part[match.end() if match else 0 :], formula).items():
-            total[element] = total.get(element, 0) + times * count
-    return tuple(total.items())
-
-
 def atoms_in(formula: str) -> dict[str, int]:
     """Return the number of atoms of each element in a formula.
 
@@ -110,15 +95,46 @@ def atoms_in(formula: str) -> dict[str, int]:
     >>> atoms_in("Ca(HCOO)2")
     {'Ca': 1, 'H': 2, 'C': 2, 'O': 4}
     """
+    given: object = formula
+    if not isinstance(given, str):
+        msg = f"a formula is a text such as 'CaCl2·2H2O', not {type(given).__name__}"
+        raise TypeError(msg)
     return dict(_counted(formula))
 
 
 def charge_of(formula: str) -> int:
-    """Return the charge of an ion: ``"SO4^2-"`` has -2, ``"Na+"`` has +1, ``"NaCl"`` has 0."""
+    """Return the charge of an ion.
+
+    Examples
+    --------
+    >>> charge_of("SO4^2-"), charge_of("Na+"), charge_of("NaCl")
+    (-2, 1, 0)
+    """
+    atoms_in(formula)
     match = _CHARGE.search(formula)
     if match is None:
         return 0
     return int(match[1] or "1") * (1 if match[2] == "+" else -1)
+
+
+@lru_cache(maxsize=1024)
+def _counted(formula: str) -> tuple[tuple[str, int], ...]:
+    if not 0 < len(formula) <= _LONGEST:
+        msg = f"a formula has {len(formula)} characters; 1 to {_LONGEST} are allowed"
+        raise DomainError(msg)
+    if _UNCLEAR.fullmatch(formula):
+        msg = f"formula {formula!r} could be read in two ways; write the charge as in 'Ca^2+'"
+        raise DomainError(msg)
+    total: dict[str, int] = {}
+    for part in re.split(r"[·.*]", _CHARGE.sub("", formula)):
+        match = re.match(r"[0-9]+", part)
+        times = int(match[0]) if match else 1
+        for element, count in _read(part[match.end() if match else 0 :], formula).items():
+            total[element] = total.get(element, 0) + times * count
+    if not 0 < sum(total.values()) <= _MOST_ATOMS:
+        msg = f"formula {formula!r} has {sum(total.values())} atoms; 1 to {_MOST_ATOMS} are allowed"
+        raise DomainError(msg)
+    return tuple(total.items())
 
 
 def _read(text: str, formula: str) -> dict[str, int]:
@@ -127,7 +143,7 @@ def _read(text: str, formula: str) -> dict[str, int]:
     position = 0
     while position < len(text):
         match = _TOKEN.match(text, position)
-        element, digits, opening, closing, _ = match.groups() if match else (None,) * 5
+        element, digits, opening, closing = match.groups() if match else (None,) * 4
         if element in ATOMIC_WEIGHTS:
             last = {str(element): 1}
             _add(stack[-1], last, 1)
@@ -142,13 +158,13 @@ def _read(text: str, formula: str) -> dict[str, int]:
             _add(stack[-1], last, 1)
         else:
             msg = (
-                f"molar_mass: formula {formula!r} cannot be read at {text[position:]!r}; "
-                "expected elements with a tabulated weight, counts, brackets and hydrate parts"
+                f"formula {formula!r} cannot be read at {text[position:]!r}; expected elements "
+                "with a tabulated weight, counts, brackets and hydrate parts"
             )
             raise DomainError(msg)
         position = match.end() if match else position
     if len(stack) > 1 or not stack[0]:
-        msg = f"molar_mass: formula {formula!r} has an empty part or a bracket left open"
+        msg = f"formula {formula!r} has an empty part or a bracket left open"
         raise DomainError(msg)
     return stack[0]
 

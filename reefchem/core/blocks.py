@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from contextvars import ContextVar
+
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from typing import Any
     from collections.abc import Callable
+    from typing import Any
 
-__all__ = ["BLOCK", "in_blocks"]
+__all__ = ["BLOCK", "in_blocks", "place_in_whole"]
 
 BLOCK = 8192
 """Doubles in a piece. Past the cache the same arithmetic runs at a third of the speed."""
+
+_piece: ContextVar[tuple[int, tuple[int, ...]] | None] = ContextVar("piece", default=None)
 
 
 def in_blocks(function: Callable[..., Any], values: list[Any]) -> Any:
@@ -20,6 +24,7 @@ def in_blocks(function: Callable[..., Any], values: list[Any]) -> Any:
     ----------
     function
         Called with floats where floats came and with one-dimensional pieces where arrays came.
+        It must not keep a piece: the next one may take its memory.
     values
         Floats and float arrays that broadcast against each other; at least one array. A float
         is never broadcast, so what depends on floats alone is computed with floats.
@@ -33,15 +38,36 @@ def in_blocks(function: Callable[..., Any], values: list[Any]) -> Any:
 
     arrays = [value for value in values if isinstance(value, np.ndarray)]
     shape = np.broadcast_shapes(*(array.shape for array in arrays))
-    flat = [
-        np.broadcast_to(value, shape).reshape(-1) if isinstance(value, np.ndarray) else value
-        for value in values
-    ]
-    size = int(np.prod(shape))
-    result = np.empty(size)
-    for start in range(0, size, BLOCK):
-        piece = slice(start, min(start + BLOCK, size))
-        result[piece] = function(
-            *(value[piece] if isinstance(value, np.ndarray) else value for value in flat)
-        )
-    return result.reshape(shape)
+    operands: Any = [*arrays, None]
+    access: Any = [["readonly"] for _ in arrays] + [["writeonly", "allocate"]]
+    pieces = np.nditer(
+        operands,
+        flags=["external_loop", "buffered", "zerosize_ok"],
+        op_flags=access,
+        op_dtypes=[float] * len(operands),
+        order="C",
+        buffersize=BLOCK,
+    )
+    with pieces:
+        if pieces.itersize:
+            for *given, result in pieces:
+                token = _piece.set((pieces.iterindex, shape))
+                try:
+                    piece = iter(given)
+                    result[...] = function(
+                        *(next(piece) if isinstance(v, np.ndarray) else v for v in values)
+                    )
+                finally:
+                    _piece.reset(token)
+        return pieces.operands[-1]
+
+
+def place_in_whole(index: tuple[int, ...]) -> tuple[int, ...]:
+    """Return the index in the whole array of an index in the piece at hand."""
+    piece = _piece.get()
+    if piece is None or len(index) != 1:
+        return index
+    import numpy as np  # noqa: PLC0415 - an array is at hand
+
+    start, shape = piece
+    return tuple(int(i) for i in np.unravel_index(start + index[0], shape))

@@ -8,26 +8,35 @@ from __future__ import annotations
 import contextlib
 import sys
 import warnings
+from contextvars import ContextVar
 
-from reefchem.core.blocks import BLOCK, in_blocks
+from reefchem.core.blocks import BLOCK, in_blocks, place_in_whole
 from reefchem.core.errors import DomainError, RangeWarning, UnitError
 from reefchem.core.functions import is_symbolic
-from reefchem.core.quantity import is_quantity, magnitude, with_unit
+from reefchem.core.quantity import conversion, is_quantity, with_unit
+from reefchem.core.record import describe
 from reefchem.core.roots import searching
 from reefchem.core.term import Call, Term, as_term
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from collections.abc import Callable, Generator
     from typing import Any
-    from collections.abc import Iterator
 
     from reefchem.core.record import Argument, Record
 
-__all__ = ["call", "checked_values", "strict", "valid"]
+__all__ = ["call", "checked_values", "no_result", "strict", "valid"]
+
+INFINITY = float("inf")
+
+_strict: ContextVar[bool] = ContextVar("strict", default=False)
+
 
 @contextlib.contextmanager
-def strict() -> Iterator[None]:
+def strict() -> Generator[None]:
     """Refuse, inside the context, what is outside a source's range.
+
+    It holds for the thread or the task that entered it.
 
     Examples
     --------
@@ -35,26 +44,54 @@ def strict() -> Iterator[None]:
     >>> with strict():
     ...     seawater_density(35.0, 60.0)
     Traceback (most recent call last):
-    reefchem.core.errors.DomainError: seawater_density: temperature is 60 degC; ...
+    reefchem.core.errors.DomainError: seawater_density: temperature is 60 degC; the source covers \
+-2 to 40 degC
     """
-    with warnings.catch_warnings():
-        warnings.simplefilter("error", RangeWarning)
-        try:
-            yield
-        except RangeWarning as warning:
-            raise DomainError(str(warning)) from None
+    token = _strict.set(True)
+    try:
+        yield
+    finally:
+        _strict.reset(token)
 
 
-def valid(function: Any, *values: Any, **named: Any) -> Any:
-    """Return where all inputs of a relation are inside the source's range: a bool or a mask."""
-    record = function.__relation__
-    given = dict(zip(record.arguments, values, strict=False)) | named
+def valid(function: Callable[..., Any], *values: Any, **named: Any) -> Any:
+    """Return where all inputs of a relation are inside the source's range.
+
+    Parameters
+    ----------
+    function
+        A relation.
+    values, named
+        Its arguments, as in a call. One whose source states no range counts as inside where it
+        is possible.
+
+    Returns
+    -------
+    bool or numpy.ndarray of bool
+        False for NaN.
+
+    Examples
+    --------
+    >>> from reefchem.seawater import seawater_density
+    >>> valid(seawater_density, 35.0, 60.0)
+    False
+    """
+    record = describe(function)
+    given = dict(zip(record.arguments, values, strict=False))
+    twice = given.keys() & named.keys()
+    given = record.defaults | given | named
+    unknown = given.keys() - record.arguments.keys()
+    missing = record.arguments.keys() - given.keys()
+    if len(values) > len(record.arguments) or twice or unknown or missing:
+        msg = f"{record.name} takes {list(record.arguments)}, each once"
+        raise TypeError(msg)
     inside: Any = True
-    for name, value in (record.defaults | given).items():
-        argument = record.arguments[name]
-        bare = magnitude(value, argument.unit, name) if is_quantity(value) else value
+    for name, argument in record.arguments.items():
+        if given[name] is None and name in record.defaults and record.defaults[name] is None:
+            continue
+        bare = _bare(given[name], argument, f"{record.name}: {name}")
         low, high = argument.valid or argument.possible
-        inside = inside & ((bare >= low) & (bare <= high))
+        inside = inside & ((low <= bare) & (bare <= high))
     return inside
 
 
@@ -70,14 +107,17 @@ def call(record: Record, values: tuple[Any, ...], options: dict[str, Any]) -> An
     options
         What the record does not describe, by name.
     """
-    if any(isinstance(value, Term) for value in values):
-        given = {key: value for key, value in options.items() if value != record.options[key]}
-        return Call(record, tuple(as_term(value) for value in values), given)
-    if any(is_symbolic(value) for value in values):
-        return _body(record, values, options)
+    for value in values:
+        if type(value) is float:
+            continue
+        if isinstance(value, Term):
+            given = {k: v for k, v in options.items() if _differs(v, record.options[k])}
+            return Call(record, tuple(as_term(value) for value in values), given)
+        if is_symbolic(value):
+            return _body(record, values, options)
     bare, like = checked_values(record.name, record.arguments, values, record.defaults)
     if not record.unit:
-        parts = _body(record, tuple(bare), options)
+        parts = _body(record, bare, options)
         return parts if like is None else parts.with_units(like)
     result = _computed(record, bare, options)
     return result if like is None else with_unit(result, record.unit, like)
@@ -100,40 +140,74 @@ def checked_values(
     DomainError
         When a value is impossible.
     """
-    like = next((value for value in values if is_quantity(value)), None)
-    bare = []
+    like = None
+    for value in values:
+        if type(value) is not float and is_quantity(value):
+            like = value
+            break
+    bare: list[Any] = []
     for (key, argument), value in zip(arguments.items(), values, strict=True):
+        if like is not None and not is_quantity(value):
+            _bare_beside_units(value, argument, f"{name}: {key}", defaults.get(key))
         if value is None and key in defaults and defaults[key] is None:
             bare.append(None)
             continue
-        where = f"{name}: {key}"
-        number = value
-        if is_quantity(value):
-            number = magnitude(value, argument.unit, where)
-        elif like is not None and argument.unit != "1" and value is not defaults.get(key):
-            msg = f"{where} needs a unit ({argument.unit}), since other arguments have one"
-            raise UnitError(msg)
-        number = _number(number, where)
-        _judge(number, argument, where)
+        number = value if type(value) is float else _bare(value, argument, f"{name}: {key}")
+        low, high = argument.valid or argument.possible
+        if type(number) is not float or not low <= number <= high or abs(number) == INFINITY:
+            _judge(number, argument, f"{name}: {key}")
         bare.append(number)
     return bare, like
+
+
+def no_result(record: Record, values: tuple[Any, ...] | list[Any], error: Exception) -> DomainError:
+    """Return the error that says for which inputs the arithmetic of a body broke down."""
+    given = ", ".join(
+        f"{name}={value!r}" for name, value in zip(record.arguments, values, strict=True)
+    )
+    return DomainError(f"{record.name}: no finite result for {given} ({error})")
+
+
+def _bare_beside_units(value: Any, argument: Argument, where: str, default: Any) -> None:
+    """Refuse a bare number that needs a unit; one that nobody gave, a default, has its own."""
+    if argument.unit != "1" and value is not default:
+        msg = f"{where} needs a unit ({argument.unit}), since other arguments have one"
+        raise UnitError(msg)
+
+
+def _bare(value: Any, argument: Argument, where: str) -> Any:
+    """Return a float or a float array in the recorded unit."""
+    if not is_quantity(value):
+        return _number(value, where)
+    factor, offset = conversion(value, argument.unit, where)
+    number = _number(value.magnitude, where)
+    if factor != 1.0:
+        number = number * factor
+    return number + offset if offset else number
 
 
 def _number(value: Any, where: str) -> Any:
     """Return a float or a float array; refuse every other kind by name."""
     if type(value) is float:
         return value
-    if isinstance(value, int | float) and not isinstance(value, bool):
+    if isinstance(value, float) or type(value) is int:
         try:
             return float(value)
         except OverflowError:
-            msg = f"{where} is an integer of {len(str(value))} digits; it does not fit a float"
+            bits = int(value).bit_length()
+            msg = f"{where} is an integer of {bits} bits; it does not fit a float"
             raise DomainError(msg) from None
-    numpy = sys.modules.get("numpy")
-    if numpy is not None and isinstance(value, numpy.ndarray | numpy.number):
+    numpy: Any = sys.modules.get("numpy")
+    if numpy is not None and isinstance(value, numpy.ndarray | numpy.generic):
+        if isinstance(value, numpy.ma.MaskedArray):
+            msg = f"{where} is a masked array; fill it first (.filled(nan)): NaN passes through"
+            raise TypeError(msg)
         if value.dtype.kind in "fiu":
-            return value.astype(float) if isinstance(value, numpy.ndarray) else float(value)
-        msg = f"{where} is an array of {value.dtype}; floats or integers are expected"
+            if isinstance(value, numpy.ndarray):
+                return numpy.asarray(value, dtype=float)
+            return float(value)
+        what = "an array" if isinstance(value, numpy.ndarray) else "a number"
+        msg = f"{where} is {what} of type {value.dtype}; floats or integers are expected"
         raise TypeError(msg)
     if hasattr(value, "__array__") and hasattr(value, "dtype") and hasattr(value, "shape"):
         msg = (
@@ -157,49 +231,56 @@ def _judge(value: Any, argument: Argument, where: str) -> None:
 
         lowest, highest = float(np.fmin.reduce(value, None)), float(np.fmax.reduce(value, None))
     low, high = argument.possible
-    if lowest < low or highest > high or highest == float("inf") or lowest == -float("inf"):
-        bad = lowest if lowest < low or lowest == -float("inf") else highest
-        msg = (
-            f"{where} is {_number_text(bad)}{_unit_text(argument)}{_place(value, bad)}; "
-            f"{_allowed(low, high)}{_unit_text(argument)} is possible"
-        )
+    infinite = lowest == -INFINITY or highest == INFINITY
+    if infinite or lowest < low or highest > high:
+        bad = lowest if lowest < low or lowest == -INFINITY else highest
+        allowed = "any finite number" if abs(bad) == INFINITY else _allowed(low, high)
+        msg = f"{where} is {_at(value, bad, argument)}; {allowed} is possible"
         raise DomainError(msg)
-    if argument.valid is None or searching.get():
+    if argument.valid is None:
         return
     low, high = argument.valid
-    if lowest < low or highest > high:
+    if (lowest < low or highest > high) and not searching.get():
         bad = lowest if lowest < low else highest
+        unit = _unit_text(argument)
         msg = (
-            f"{where} is {_number_text(bad)}{_unit_text(argument)}{_place(value, bad)}; the source "
-            f"covers {_number_text(low)} to {_number_text(high)}{_unit_text(argument)}. "
-            "It is used as given"
+            f"{where} is {_at(value, bad, argument)}; the source covers "
+            f"{_number_text(low)} to {_number_text(high)}{unit}"
         )
-        warnings.warn(msg, RangeWarning, stacklevel=_outside())
+        if _strict.get():
+            raise DomainError(msg)
+        warnings.warn(f"{msg}. It is used as given", RangeWarning, stacklevel=_outside())
 
 
 def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any:
     arrays = [value for value in values if type(value) is not float]
     if not arrays:
         try:
-            return _body(record, tuple(values), options)
+            return _body(record, values, options)
+        except DomainError:
+            raise
         except (OverflowError, ZeroDivisionError, ValueError) as error:
-            if isinstance(error, DomainError):
-                raise
-            given = ", ".join(
-                f"{name}={value!r}" for name, value in zip(record.arguments, values, strict=True)
-            )
-            msg = f"{record.name}: no finite result for {given} ({error})"
-            raise DomainError(msg) from error
+            raise no_result(record, values, error) from error
     import numpy as np  # noqa: PLC0415 - an array is at hand
 
+    shape = arrays[0].shape
     with np.errstate(all="ignore"):
-        if all(a.shape == arrays[0].shape for a in arrays) and 0 < arrays[0].size <= BLOCK:
-            result = np.asarray(_body(record, tuple(values), options), dtype=float)
-            return np.broadcast_to(result, arrays[0].shape).copy() if result.ndim == 0 else result
-        return in_blocks(lambda *pieces: _body(record, pieces, options), values)
+        if not all(array.shape == shape for array in arrays) or not 0 < arrays[0].size <= BLOCK:
+            return in_blocks(lambda *pieces: _body(record, pieces, options), values)
+        result = np.asarray(_body(record, values, options), dtype=float)
+        fresh = result.shape == shape and result.flags.writeable
+        if fresh and not any(np.may_share_memory(result, array) for array in arrays):
+            return result
+        return np.broadcast_to(result, shape).copy()
 
 
-def _body(record: Record, values: tuple[Any, ...], options: dict[str, Any]) -> Any:
+def _differs(value: object, default: object) -> bool:
+    return value is not default and bool(value != default)
+
+
+def _body(record: Record, values: tuple[Any, ...] | list[Any], options: dict[str, Any]) -> Any:
+    if record.leading:
+        return record.kernel(*values, **options)
     return record.kernel(**dict(zip(record.arguments, values, strict=True)), **options)
 
 
@@ -214,20 +295,24 @@ def _outside() -> int:
     return level
 
 
-def _place(value: Any, bad: float) -> str:
-    if type(value) is float:
-        return ""
+def _at(value: Any, bad: float, argument: Argument) -> str:
+    """Return the offending value with its unit, and its place in an array."""
+    text = f"{_number_text(bad)}{_unit_text(argument)}"
+    if type(value) is float or value.ndim == 0:
+        return text
     import numpy as np  # noqa: PLC0415 - an array is at hand
 
-    places = np.argwhere(value == bad)
-    index = ", ".join(str(int(i)) for i in places[0])
-    return f" at [{index}]"
+    first = place_in_whole(tuple(int(i) for i in np.argwhere(value == bad)[0]))
+    return f"{text} at [{', '.join(map(str, first))}]"
 
 
 def _allowed(low: float, high: float) -> str:
-    if high == float("inf"):
-        return "any finite number" if low == -float("inf") else f"{_number_text(low)} or more"
-    if low == -float("inf"):
+    """Return what is possible, in words; the unit was said before."""
+    if low == -INFINITY and high == INFINITY:
+        return "any finite number"
+    if high == INFINITY:
+        return f"{_number_text(low)} or more"
+    if low == -INFINITY:
         return f"{_number_text(high)} or less"
     return f"{_number_text(low)} to {_number_text(high)}"
 
@@ -241,5 +326,6 @@ def _unit_text(argument: Argument) -> str:
 
 
 def _short(value: object) -> str:
-    text = repr(value)
-    return text if len(text) <= 60 else f"{text[:57]}..."
+    from reprlib import repr as short  # noqa: PLC0415 - only for a message
+
+    return short(value)

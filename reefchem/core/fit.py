@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from typing import dataclass_transform
 else:
 
-    def dataclass_transform(**_options: object):  # noqa: ANN201 - only type checkers read it
+    def dataclass_transform(**_options: object):  # noqa: ANN202 - only type checkers read it
         """Leave the class alone at run time."""
         return lambda cls: cls
 
@@ -46,7 +46,7 @@ class Fit:
     @classmethod
     def names(cls) -> tuple[str, ...]:
         """Return the names of the fitted numbers in the order of the source."""
-        return tuple(cls.__annotations__)
+        return tuple(name for part in reversed(cls.__mro__) for name in _numbers_of(part))
 
     def __iter__(self) -> Iterator[object]:
         """Go through the numbers in the order of the source."""
@@ -56,8 +56,12 @@ class Fit:
         msg = f"{type(self).__name__} is frozen; make another with {name}={value!r}"
         raise AttributeError(msg)
 
+    def __delattr__(self, name: str) -> None:
+        msg = f"{type(self).__name__} is frozen; {name} cannot be taken away"
+        raise AttributeError(msg)
+
     def __eq__(self, other: object) -> bool:
-        return type(other) is type(self) and tuple(self) == tuple(other)  # type: ignore[call-overload]  # same type, so iterable
+        return isinstance(other, Fit) and type(other) is type(self) and [*self] == [*other]
 
     def __hash__(self) -> int:
         return hash((type(self), *self))
@@ -65,3 +69,7 @@ class Fit:
     def __repr__(self) -> str:
         numbers = ", ".join(f"{name}={getattr(self, name)!r}" for name in type(self).names())
         return f"{type(self).__name__}({numbers})"
+
+
+def _numbers_of(part: type) -> dict[str, object]:
+    return part.__annotations__ if part is not Fit and issubclass(part, Fit) else {}

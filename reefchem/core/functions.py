@@ -14,8 +14,8 @@ from reefchem.core.term import Apply, Choice, Term, as_term
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from typing import Any, TypeAlias
     from collections.abc import Callable
+    from typing import Any, TypeAlias
 
 __all__ = ["Num", "exp", "is_symbolic", "kelvin", "log", "sqrt", "where"]
 

@@ -39,7 +39,7 @@ def lazily(
 
     sys.modules[package].__class__ = Package
 
-    def __getattr__(name: str) -> object:
+    def __getattr__(name: str) -> object:  # noqa: N807 - PEP 562 asks for this name
         if name in homes:
             module = _imported(f"{package}.{homes[name]}")
             value = getattr(module, name)
@@ -53,7 +53,7 @@ def lazily(
 
     public = sorted([*homes, *(module for module, names in places.items() if not names)])
 
-    def __dir__() -> list[str]:
+    def __dir__() -> list[str]:  # noqa: N807 - PEP 562 asks for this name
         return sorted({*public, *modules, *vars(sys.modules[package])})
 
     return __getattr__, __dir__, public

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 from functools import cache
+from threading import Lock
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import UnitError
@@ -15,9 +16,10 @@ from reefchem.core.errors import UnitError
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
+
     from pint import UnitRegistry
 
-__all__ = ["definitions", "is_quantity", "magnitude", "quantity", "registry"]
+__all__ = ["conversion", "definitions", "is_quantity", "magnitude", "quantity", "registry"]
 
 DEGREE = 10.0
 """Milligrams of CaO (German) or CaCO3 (French) in a litre, at one degree (definition)."""
@@ -32,29 +34,36 @@ US_GALLON = 3.785411784
 """Litres in a US gallon (definition)."""
 
 
+_making = Lock()
+
+
 def definitions() -> dict[str, str]:
     """Return the units that pint lacks, by name, as text that pint reads.
 
     An equivalent is a mole of charge. A hardness or alkalinity degree is a mass of a calcium
     salt in a volume; each mole of that salt carries two equivalents.
     """
+    per_litre = "milliequivalent / liter"
     two_per_oxide = 2 / molar_mass("CaO")
     two_per_carbonate = 2 / molar_mass("CaCO3")
     return {
         "equivalent": "mole = eq",
-        "dKH": f"{DEGREE * two_per_oxide!r} * milliequivalent / liter = _ = German_degree",
-        "ppm_CaCO3": f"{two_per_carbonate!r} * milliequivalent / liter",
-        "French_degree": f"{DEGREE * two_per_carbonate!r} * milliequivalent / liter",
-        "Clark_degree": f"{GRAIN / IMPERIAL_GALLON * two_per_carbonate!r} * milliequivalent / liter",
-        "grain_per_US_gallon_CaCO3": (
-            f"{GRAIN / US_GALLON * two_per_carbonate!r} * milliequivalent / liter"
-        ),
+        "dKH": f"{DEGREE * two_per_oxide!r} * {per_litre} = _ = German_degree",
+        "ppm_CaCO3": f"{two_per_carbonate!r} * {per_litre}",
+        "French_degree": f"{DEGREE * two_per_carbonate!r} * {per_litre}",
+        "Clark_degree": f"{GRAIN / IMPERIAL_GALLON * two_per_carbonate!r} * {per_litre}",
+        "grain_per_US_gallon_CaCO3": f"{GRAIN / US_GALLON * two_per_carbonate!r} * {per_litre}",
     }
 
 
-@cache
 def registry() -> UnitRegistry[Any]:
     """Return the project's pint registry, with the units of `definitions`."""
+    with _making:  # or two threads would have two registries, whose quantities do not mix
+        return _registry()
+
+
+@cache
+def _registry() -> UnitRegistry[Any]:
     from pint import UnitRegistry  # noqa: PLC0415 - pint is loaded only by those who use it
 
     units: UnitRegistry[Any] = UnitRegistry()
@@ -98,29 +107,49 @@ def magnitude(value: Any, unit: str, where: str) -> Any:
         When the dimension differs, when a difference of temperature is given for a temperature,
         and when a unit is given for a pure number: it would be converted silently.
     """
-    factor, offset = _to_recorded(value.units, value.__class__, unit, where)
+    factor, offset = conversion(value, unit, where)
     bare = value.magnitude
     if factor != 1.0:
         bare = bare * factor
     return bare + offset if offset else bare
 
 
-def with_unit(value: Any, unit: str, like: Any) -> Any:
-    """Return `value` as a quantity in `unit`, of the class and registry of `like`."""
-    factor, known = _from_recorded(like.__class__, unit)
-    return like.__class__(value if factor == 1.0 else value * factor, known)
+def conversion(value: Any, unit: str, where: str) -> tuple[float, float]:
+    """Return factor and offset that take the magnitude of a quantity to `unit`.
 
-
-_incoming: dict[tuple[object, object, str], tuple[float, float]] = {}
-_outgoing: dict[tuple[object, str], tuple[float, Any]] = {}
-
-
-def _to_recorded(units: Any, cls: Any, unit: str, where: str) -> tuple[float, float]:
-    key = (cls, units, unit)
+    The parameters and the errors are those of `magnitude`.
+    """
+    # `units` would make a new object at each call; `_units` is what it wraps.
+    units = value._units  # noqa: SLF001
+    key = (value.__class__, units, unit)
     found = _incoming.get(key)
     if found is None:
-        found = _incoming[key] = _conversion(units, cls, unit, where)
+        if len(_incoming) >= _MOST_KEPT:
+            _incoming.clear()
+        found = _incoming[key] = _conversion(value.units, value.__class__, unit, where)
     return found
+
+
+def with_unit(value: Any, unit: str, like: Any) -> Any:
+    """Return `value` as a quantity in `unit`, of the class and registry of `like`."""
+    cls = like.__class__
+    known = _outgoing.get((cls, unit))
+    if known is None:
+        if len(_outgoing) >= _MOST_KEPT:
+            _outgoing.clear()
+        known = _outgoing[cls, unit] = _known_unit(cls, unit)
+    factor, units = known
+    if not hasattr(cls, "_REGISTRY"):  # pint's own class, which asks for pint's own registry
+        return cls(value if factor == 1.0 else value * factor, units)
+    made = object.__new__(cls)  # what `cls(value, units)` leaves behind, for a tenth of its time
+    made._magnitude = value if factor == 1.0 else value * factor
+    made._units = units
+    return made
+
+
+_MOST_KEPT = 4096
+_incoming: dict[tuple[type, object, str], tuple[float, float]] = {}
+_outgoing: dict[tuple[type, str], tuple[float, Any]] = {}
 
 
 def _conversion(units: Any, cls: Any, unit: str, where: str) -> tuple[float, float]:
@@ -134,7 +163,7 @@ def _conversion(units: Any, cls: Any, unit: str, where: str) -> tuple[float, flo
         raise UnitError(msg)
     if str(units) == str(registry().Unit(unit)):
         return 1.0, 0.0
-    own = registry().Quantity
+    own: Any = registry().Quantity
     try:
         zero, one = (
             float(own(base.magnitude, str(base.units)).to(unit).magnitude)
@@ -146,23 +175,19 @@ def _conversion(units: Any, cls: Any, unit: str, where: str) -> tuple[float, flo
     return one - zero, zero
 
 
-def _from_recorded(cls: Any, unit: str) -> tuple[float, Any]:
-    key = (cls, unit)
-    found = _outgoing.get(key)
-    if found is None:
-        found = _outgoing[key] = _known_unit(cls, unit)
-    return found
-
-
 def _known_unit(cls: Any, unit: str) -> tuple[float, Any]:
-    """Return the recorded unit in the registry of `cls`, or its base units there and the factor."""
+    """Return the recorded unit in the registry of `cls`, or its base units there and the factor.
+
+    Units are given as what a quantity holds of them, which `cls` takes as it is.
+    """
     if unit == "1":
-        return 1.0, cls(1, "").units
+        return 1.0, cls(1, "")._units  # noqa: SLF001
     try:
-        return 1.0, cls(1, unit).units
+        return 1.0, cls(1, unit)._units  # noqa: SLF001
     except _dimension_errors():
-        base = registry().Quantity(1.0, unit).to_base_units()
-        return float(base.magnitude), cls(1, str(base.units)).units
+        own: Any = registry().Quantity
+        base = own(1.0, unit).to_base_units()
+        return float(base.magnitude), cls(1, str(base.units))._units  # noqa: SLF001
 
 
 def _dimension_errors() -> tuple[type[Exception], ...]:

@@ -6,7 +6,7 @@ source's range goes straight to the body; everything else takes the longer way, 
 
 from __future__ import annotations
 
-
+from reefchem.core.errors import DomainError
 from reefchem.core.fit import Fit
 
 TYPE_CHECKING = False
@@ -29,6 +29,7 @@ __all__ = [
 ]
 
 INFINITY = float("inf")
+LARGEST = 1.7976931348623157e308
 
 _relations: dict[str, Record] = {}
 _calculations: dict[str, Record] = {}
@@ -117,6 +118,8 @@ class Record:
         Default by name of recorded arguments that have one.
     source, at : str
         Key of the bibliography, and the place in the source.
+    leading : bool
+        Whether the recorded arguments come first and may be given by position.
     """
 
     __slots__ = (
@@ -125,6 +128,7 @@ class Record:
         "defaults",
         "function",
         "kernel",
+        "leading",
         "name",
         "options",
         "source",
@@ -155,6 +159,8 @@ class Record:
         self.arguments = {name: arguments[name] for name in names if name in arguments}
         self.defaults = {name: defaults[name] for name in self.arguments if name in defaults}
         self.options = {name: defaults[name] for name in names if name not in arguments}
+        count = kernel.__code__.co_argcount
+        self.leading = tuple(self.arguments) == names[:count][: len(self.arguments)]
         self.function = kernel
 
     @property
@@ -215,8 +221,9 @@ def calculation(
 
 
 def _enter(record: Record, known: dict[str, Record]) -> Callable[..., Any]:
-    if record.name in known and known[record.name].module != record.module:
-        msg = f"two relations are called {record.name}"
+    other = _relations.get(record.name) or _calculations.get(record.name)
+    if other is not None and other.module != record.module:
+        msg = f"{record.name} is defined in {other.module} and again in {record.module}"
         raise TypeError(msg)
     known[record.name] = record
     record.function = _guarded(record)
@@ -289,32 +296,44 @@ def _guarded(record: Record) -> Callable[..., Any]:
     kernel = record.kernel
     names, defaults = _signature(kernel)
     positional = kernel.__code__.co_argcount
-    space: dict[str, Any] = {"kernel": kernel, "checked": _checked, "record": record}
-    head = []
+    space: dict[str, Any] = {
+        "_body": kernel,
+        "_checked": _checked,
+        "_record": record,
+        "_DomainError": DomainError,
+        "_no_result": _no_result,
+    }
+    head: list[str] = []
     for index, name in enumerate(names):
         if index == positional:
             head.append("*")
         if name in defaults:
-            space[f"default_{name}"] = defaults[name]
-        head.append(f"{name}=default_{name}" if name in defaults else name)
-    tests = []
+            space[f"_default_{name}"] = defaults[name]
+        head.append(f"{name}=_default_{name}" if name in defaults else name)
+    tests: list[str] = []
     for index, (name, argument) in enumerate(record.arguments.items()):
         low, high = argument.valid or argument.possible
-        space[f"low{index}"], space[f"high{index}"] = low, min(high, 1.7976931348623157e308)
-        test = f"type({name}) is float and low{index} <= {name} <= high{index}"
+        space[f"_low{index}"] = max(low, -LARGEST)
+        space[f"_high{index}"] = min(high, LARGEST)
+        test = f"type({name}) is float and _low{index} <= {name} <= _high{index}"
         may_be_none = name in defaults and defaults[name] is None
         tests.append(f"({name} is None or {test})" if may_be_none else test)
     handed = ", ".join(name if i < positional else f"{name}={name}" for i, name in enumerate(names))
     recorded = ", ".join([*record.arguments, ""])
     options = ", ".join(f"{name!r}: {name}" for name in record.options)
-    source = (
-        f"def {record.name}({', '.join(head)}):\n"
-        f"    if {' and '.join(tests) or 'True'}:\n"
-        f"        return kernel({handed})\n"
-        f"    return checked(record, ({recorded}), {{{options}}})\n"
-    )
+    source = f"""
+def {record.name}({", ".join(head)}):
+    if {" and ".join(tests) or "True"}:
+        try:
+            return _body({handed})
+        except _DomainError:
+            raise
+        except (OverflowError, ZeroDivisionError, ValueError) as error:
+            raise _no_result(_record, ({recorded}), error) from error
+    return _checked(_record, ({recorded}), {{{options}}})
+"""
     exec(compile(source, f"<boundary of {record.name}>", "exec"), space)  # noqa: S102 - our own text
-    function = space[record.name]
+    function: Any = space[record.name]
     function.__module__, function.__qualname__ = kernel.__module__, kernel.__qualname__
     function.__doc__, function.__annotations__ = kernel.__doc__, kernel.__annotations__
     function.__wrapped__, function.__relation__ = kernel, record
@@ -325,3 +344,9 @@ def _checked(record: Record, values: tuple[Any, ...], options: dict[str, Any]) -
     from reefchem.core.boundary import call  # noqa: PLC0415 - floats in range never need it
 
     return call(record, values, options)
+
+
+def _no_result(record: Record, values: tuple[Any, ...], error: Exception) -> Exception:
+    from reefchem.core.boundary import no_result  # noqa: PLC0415 - floats in range never need it
+
+    return no_result(record, values, error)

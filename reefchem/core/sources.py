@@ -42,10 +42,7 @@ def citation(key: str) -> str:
         msg = f"the bibliography has no entry {key!r}"
         raise KeyError(msg)
     names = [_surname(author) for author in entry["author"].split(" and ")]
-    if len(names) > 2:
-        who = f"{names[0]} et al."
-    else:
-        who = " and ".join(names)
+    who = " and ".join(names) if len(names) < 3 else f"{names[0]} et al."
     return f"{who} ({entry['year']})"
 
 

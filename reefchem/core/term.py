@@ -12,8 +12,8 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from typing import NoReturn
     from collections.abc import Callable, Iterator
+    from typing import NoReturn
 
     from reefchem.core.record import Record
 
@@ -234,7 +234,7 @@ def as_term(value: object) -> Term:
     if isinstance(value, Term):
         return value
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return Number(value)
+        return Number(value if type(value) is int else float(value))
     msg = f"an equation holds numbers and terms, not {type(value).__name__} {value!r}"
     raise TypeError(msg)
 

@@ -50,7 +50,8 @@ def plain_unit(unit: str) -> str:
     """
     if unit in _SHOWN:
         return _SHOWN[unit]
-    over, under = [], []
+    over: list[str] = []
+    under: list[str] = []
     for name, power in _factors(unit):
         raised = "" if abs(power) == 1 else str(abs(power)).translate(_RAISED)
         (over if power > 0 else under).append(_SHOWN.get(name, name) + raised)

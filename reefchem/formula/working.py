@@ -94,7 +94,7 @@ class Working:
 
     def latex(self) -> str:
         """Return formula, numbers and result as one aligned LaTeX block."""
-        rows = []
+        rows: list[str] = []
         for (left, formula), (_, substituted), value in zip(
             self.formula(), self.numbers(), [self.value, *self.named.values()], strict=True
         ):
