@@ -6,7 +6,11 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.seawater.composition import *
     from reefchem.seawater.density import *
+    from reefchem.seawater.minor_elements import *
     from reefchem.seawater.reference_composition import *
+    from reefchem.seawater.gas_exchange import *
+    from reefchem.seawater.oxygen import *
+    from reefchem.seawater.room_air import *
 else:
     from reefchem.core.lazy import lazily
 
@@ -25,6 +29,33 @@ else:
                 "reference_amount",
                 "reference_salinity",
                 "sulfate_morris1966",
+            ),
+            "gas_exchange": (
+                "exchange_time",
+                "exchange_time_from_recovery",
+                "oxygen_after",
+                "oxygen_under_respiration",
+                "schmidt_carbon_dioxide",
+                "schmidt_oxygen",
+                "transfer_velocity_from_time",
+                "transfer_velocity_of_another_gas",
+            ),
+            "oxygen": (
+                "oxygen_mass_saturation",
+                "oxygen_percent",
+                "oxygen_saturation",
+                "oxygen_saturation_at_pressure",
+                "oxygen_volume_saturation",
+            ),
+            "room_air": (
+                "pressure_at_altitude",
+                "vapour_pressure_weiss1980",
+            ),
+            "minor_elements": (
+                "MinorElement",
+                "minor_concentration",
+                "minor_element",
+                "minor_elements",
             ),
             "reference_composition": ("MOLE_FRACTIONS", "SPECIES", "Composition", "composition"),
             "density": ("pure_water_density", "seawater_density", "salinity_from_density"),

@@ -146,7 +146,7 @@ BOTH = pytest.mark.parametrize(
     ("change", "message"),
     [
         ({"salinity": -1.0}, "salinity is -1; 0 or more is possible"),
-        ({"salinity": float("inf")}, "salinity is inf; any finite number is possible"),
+        ({"salinity": float("inf")}, "salinity is inf; 0 or more, and finite, is possible"),
         ({"salinity": np.array([35.0, -2.0])}, r"salinity is -2 at \[1\]"),
         ({"temperature": -300.0}, "temperature is -300 degC; -273.15 or more"),
         ({"value": float("inf")}, "value is inf umol/.*; any finite number"),

@@ -15,7 +15,7 @@ from reefchem.core.quantity import quantity
 from reefchem.core.record import records
 
 MODULES = ("reefchem.conversion", "reefchem.seawater.composition", "reefchem.seawater.oxygen")
-MODULES += ("reefchem.seawater.volume",)
+MODULES += ("reefchem.seawater.volume", "reefchem.seawater.gas", "reefchem.seawater.room_air")
 CASES = [
     pytest.param(record, name, id=f"{record.name}-{name}")
     for record in records().values()
