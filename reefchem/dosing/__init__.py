@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from reefchem.dosing.oxidation import *
     from reefchem.dosing.residue import *
     from reefchem.dosing.salt_mass import *
+    from reefchem.dosing.solubility import *
     from reefchem.dosing.solutions import *
 else:
     from reefchem.core.atoms import molar_mass as molar_mass
@@ -78,6 +79,12 @@ else:
                 "salt_mass",
                 "sodium_carbonate_mass",
                 "sodium_hydrogencarbonate_mass",
+            ),
+            "solubility": (
+                "calcium_formate_solubility",
+                "limewater_alkalinity",
+                "limewater_concentration",
+                "limewater_ph",
             ),
             "solutions": ("StockSolution",),
             "catalogue": ("Hazard", "Salt", "Solubility", "UnknownSaltError", "salts"),

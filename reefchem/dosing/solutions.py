@@ -243,8 +243,8 @@ def _grams_per_litre(
     counted = ", ".join(f"mg/mL {name}" for name in salt.components)
     hint = "; say per litre or per kilogram, and of what" if "ppm" in unit or unit == "%" else ""
     msg = (
-        f"StockSolution: {unit!r} is no unit of a label of {salt.formula}{hint}; known are {known}, "
-        f"{counted}"
+        f"StockSolution: {unit!r} is no unit of a label of {salt.formula}{hint}; "
+        f"known are {known}, {counted}"
     )
     raise DomainError(msg)
 
