@@ -48,7 +48,8 @@ SHARE = 0.1
 FRESH_ALKALINITY = 7.0
 SCATTER = 0.10
 SLIP_DAY = 345
-RATES = {0: 14.0, 63: 22.0, 126: 31.0, 203: 40.0, 301: 44.0}
+FED_MORE = 238
+RATES = {0: 16.0, 49: 20.0, 91: 25.0, 119: 32.0, 147: 38.0, 196: 43.0, 245: 46.0, 315: 44.9}
 """mL of soda a day that the pump gives, from each day on."""
 
 
@@ -66,8 +67,10 @@ def simulated(seed: int = 1923) -> Truth:
         when = START + timedelta(days=day)
         if day in RATES:
             rate = RATES[day]
-            for stock in ("soda", "calcium"):
-                truth.rows.append(_row(when, "dose", stock, f"{rate:g}", "mL/day", "", "pump set", 60))
+            for stock in ("soda", "calcium chloride"):
+                truth.rows.append(
+                    _row(when, "dose", stock, f"{rate:g}", "mL/day", "", "pump set", 60)
+                )
         reading = alkalinity + draw.gauss(0.0, SCATTER)
         truth.uptake.append(uptake_on(day))
         truth.alkalinity.append(alkalinity)
@@ -82,16 +85,28 @@ def simulated(seed: int = 1923) -> Truth:
         if day % 14 == 2:
             seen = max(0.0, nitrate + draw.gauss(0.0, 0.4))
             seen = 0.0 if seen < 0.5 else round(2 * seen) / 2
-            truth.rows.append(_row(when, "reading", "nitrate", f"{seen:g}", "mg/L", "colour card", ""))
+            truth.rows.append(
+                _row(when, "reading", "nitrate", f"{seen:g}", "mg/L", "colour card", "")
+            )
         if day % 28 == 5:
             seen = calcium + draw.gauss(0.0, 6.0)
             truth.rows.append(
-                _row(when, "reading", "calcium", f"{5 * round(seen / 5)}", "mg/L", "drop titration", "")
+                _row(
+                    when,
+                    "reading",
+                    "calcium",
+                    f"{5 * round(seen / 5)}",
+                    "mg/L",
+                    "drop titration",
+                    "",
+                )
             )
         if day % 28 == 6:
             wrong = 1.4 if day < 200 else 0.0
             seen = 35.0 + wrong + draw.gauss(0.0, 0.2)
-            truth.rows.append(_row(when, "reading", "salinity", f"{seen:.1f}", "", "refractometer", ""))
+            truth.rows.append(
+                _row(when, "reading", "salinity", f"{seen:.1f}", "", "refractometer", "")
+            )
         if day in EVENTS:
             truth.rows.append(_row(when, "event", "", "", "", "", EVENTS[day], 90))
         if day % 7 == 6:
@@ -100,21 +115,23 @@ def simulated(seed: int = 1923) -> Truth:
             nitrate *= 1 - SHARE
             calcium += SHARE * (425.0 - calcium)
         if day % 3 == 0:
-            truth.rows.append(_row(when, "top-off", "", f"{5.4 + draw.random():.1f}", "L", "", "", 40))
+            truth.rows.append(
+                _row(when, "top-off", "", f"{5.4 + draw.random():.1f}", "L", "", "", 40)
+            )
         brought = rate * POTENCY / VOLUME / MEQ_PER_DKH
         alkalinity += brought - uptake_on(day)
         calcium += (brought - uptake_on(day)) * 7.147
         nitrate = max(0.0, nitrate + 0.16 - 0.0030 * min(day, 200))
-        if nitrate < 1.2 and day > 240:
-            nitrate += 0.35
+        if day > FED_MORE:
+            nitrate += 0.52 - 0.05 * nitrate
     return truth
 
 
 EVENTS = {
     40: "first green film on the glass; algae lights 9 h",
     150: "two frags broken by a snail, glued again",
-    202: "refractometer checked with 35 standard: it read 1.4 too high; water brought back slowly",
-    238: "nitrate read as zero for weeks; feeding a second cube",
+    202: "refractometer checked with a 35 standard: it read 1.4 too high; corrected slowly",
+    FED_MORE: "nitrate has read zero for months; a little more food from today",
     330: "museum closed for paint; windows open all day",
 }
 

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from reefchem.tank.holding import *
     from reefchem.tank.log import *
     from reefchem.tank.nutrients import *
+    from reefchem.tank.plan import *
     from reefchem.tank.uptake_fit import *
 else:
     from reefchem.core.lazy import lazily
@@ -57,7 +58,9 @@ else:
                 "nitrate_rise",
                 "nitrogen_in_food",
                 "phosphate_taken_with_nitrate",
+                "potassium_with_nitrate",
             ),
+            "plan": ("Plan", "dosing_plan", "plan_from_file"),
             "uptake_fit": ("FittedReading", "UptakeEstimate", "uptake"),
         },
     )

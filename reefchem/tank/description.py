@@ -56,12 +56,15 @@ class Field:
         As a keeper would write it; None when the key must be given, empty when it may be absent.
     practice
         Whether the default is common practice without a source.
+    title
+        What the plan calls the value when it is such a default.
     """
 
     meaning: str
     measure: Measure | None = None
     default: str | None = None
     practice: bool = False
+    title: str = ""
 
 
 FIELDS: dict[str, dict[str, Field]] = {
@@ -75,8 +78,12 @@ FIELDS: dict[str, dict[str, Field]] = {
         "note": Field("free text, printed under the name", None, ""),
     },
     "targets": {
-        "alkalinity": Field("to hold", READINGS["alkalinity"], "7.5 dKH", practice=True),
-        "nitrate": Field("to hold", READINGS["nitrate"], "5 mg/L", practice=True),
+        "alkalinity": Field(
+            "to hold", READINGS["alkalinity"], "7.5 dKH", practice=True, title="alkalinity to hold"
+        ),
+        "nitrate": Field(
+            "to hold", READINGS["nitrate"], "5 mg/L", practice=True, title="nitrate to hold"
+        ),
     },
     "limits": {
         "alkalinity": Field(
@@ -84,6 +91,7 @@ FIELDS: dict[str, dict[str, Field]] = {
             AMOUNTS["alkalinity per day"],
             "0.5 dKH per day",
             practice=True,
+            title="largest change of alkalinity",
         ),
         "nitrate": Field(
             "largest rise in a day", AMOUNTS["dissolved per day"], "1 mg/L per day", practice=True
@@ -93,11 +101,24 @@ FIELDS: dict[str, dict[str, Field]] = {
             READINGS["alkalinity"],
             "0.3 dKH",
             practice=True,
+            title="largest rise of alkalinity from one dose",
         ),
     },
     "water_change": {
-        "share": Field("of the volume that is changed", AMOUNTS["share"], "10 %", practice=True),
-        "every": Field("time between two changes", AMOUNTS["time"], "7 days", practice=True),
+        "share": Field(
+            "of the volume that is changed",
+            AMOUNTS["share"],
+            "10 %",
+            practice=True,
+            title="water changed each time",
+        ),
+        "every": Field(
+            "time between two changes",
+            AMOUNTS["time"],
+            "7 days",
+            practice=True,
+            title="water changed every",
+        ),
         "alkalinity": Field("of the fresh seawater", READINGS["alkalinity"]),
         "nitrate": Field("of the fresh seawater", READINGS["nitrate"], "0 mg/L"),
     },

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from reefchem.conversion.alkalinity import alkalinity_as_calcium_carbonate, german_degrees
 from reefchem.core.record import describe
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
+
+    from reefchem.core.record import Record
 
 __all__ = ["Figure", "Given", "Ledger", "Shown"]
 
@@ -57,8 +60,8 @@ class Figure:
         Unique in the plan.
     label
         What it is, in a few words.
-    relation
-        Name of the relation.
+    record
+        Of the relation.
     inputs
         What the relation was given.
     value, unit
@@ -69,22 +72,27 @@ class Figure:
 
     id: str
     label: str
-    relation: str
+    record: Record
     inputs: Mapping[str, Given]
     value: float
     unit: str
     shown: Shown
     digits: int
 
+    @property
+    def relation(self) -> str:
+        """Name of the relation."""
+        return self.record.name
+
     def recomputed(self) -> float:
         """Return what the relation gives for the inputs, computed anew."""
-        record = describe(self.relation)
-        return float(record.function(**{name: given.value for name, given in self.inputs.items()}))
+        numbers = {name: given.value for name, given in self.inputs.items()}
+        return float(self.record.function(**numbers))
 
 
 _ALKALINITY = {
-    "dKH": ("german_degrees", "dKH"),
-    "mg/L CaCO3": ("alkalinity_as_calcium_carbonate", "mg/L CaCO₃"),
+    "dKH": (german_degrees, "dKH"),
+    "mg/L CaCO3": (alkalinity_as_calcium_carbonate, "mg/L CaCO₃"),
 }
 _PLAIN = {
     "1": "",
@@ -104,7 +112,13 @@ class Ledger:
         self.figures: dict[str, Figure] = {}
 
     def work_out(
-        self, name: str, label: str, relation: str, *, digits: int = 3, **inputs: Given | Figure
+        self,
+        name: str,
+        label: str,
+        relation: Callable[..., Any],
+        *,
+        digits: int = 3,
+        **inputs: Given | Figure,
     ) -> Figure:
         """Return a new figure: the relation of its inputs.
 
@@ -116,11 +130,11 @@ class Ledger:
         figure = Figure(
             name,
             label,
-            relation,
+            record,
             given,
             value,
             record.unit,
-            self._shown(value, record.unit),
+            self.show(value, record.unit),
             digits,
         )
         if name in self.figures:
@@ -138,9 +152,10 @@ class Ledger:
             raise ValueError(msg)
         return Given(value.value, value.label, value.id)
 
-    def _shown(self, value: float, unit: str) -> Shown:
+    def show(self, value: float, unit: str) -> Shown:
+        """Return how a number is shown to the keeper."""
         if unit in {"meq/L", "meq/L/day"} and self.alkalinity_unit in _ALKALINITY:
             relation, shown = _ALKALINITY[self.alkalinity_unit]
             suffix = " a day" if unit.endswith("/day") else ""
-            return Shown(float(describe(relation).function(value)), shown + suffix, relation)
+            return Shown(float(relation(value)), shown + suffix, describe(relation).name)
         return Shown(value, _PLAIN.get(unit, unit))

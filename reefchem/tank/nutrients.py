@@ -14,6 +14,7 @@ __all__ = [
     "nitrate_rise",
     "nitrogen_in_food",
     "phosphate_taken_with_nitrate",
+    "potassium_with_nitrate",
 ]
 
 EITHER_SIGN = (-float("inf"), float("inf"))
@@ -81,3 +82,21 @@ def phosphate_taken_with_nitrate(nitrate: Num) -> Num:
     1.0
     """
     return nitrate / molar_mass("NO3-") / 30 * molar_mass("PO4^3-")
+
+
+@relation(
+    unit="mg/L",
+    symbol=r"\Delta c_{\mathrm{K}}",
+    source="prohaska2022",
+    at="abridged weights; one potassium for each nitrate of KNO3",
+    nitrate_rise=arg("mg/L", r"\Delta c", typical=(0.1, 20.0)),
+)
+def potassium_with_nitrate(nitrate_rise: Num) -> Num:
+    """Return the potassium that comes with nitrate from potassium nitrate.
+
+    Examples
+    --------
+    >>> round(potassium_with_nitrate(10.0), 2)
+    6.31
+    """
+    return nitrate_rise / molar_mass("NO3-") * molar_mass("K+")

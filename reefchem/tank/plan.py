@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from reefchem.tank.cautions import cautions_for
+from reefchem.tank.description import FIELDS
 from reefchem.tank.figures import Figure, Ledger
 from reefchem.tank.log import read_log
 from reefchem.tank.plan_alkalinity import Alkalinity, plan_alkalinity
@@ -94,7 +95,7 @@ def dosing_plan(log: Log, description: Description) -> Plan:
     balance = plan_balance(ledger, description, alkalinity)
     sections = (
         Section("today", "What to do today", (*alkalinity.today, *nitrate.today)),
-        Section("why", "Why", (*alkalinity.why, *nitrate.why)),
+        Section("why", "Why", (*alkalinity.why, *nitrate.why, *_assumed(description))),
         Section("sure", "How sure this is", (*alkalinity.sure, *_remarks(log))),
         Section("behind", "What the method leaves behind", balance.lines),
     )
@@ -106,6 +107,22 @@ def dosing_plan(log: Log, description: Description) -> Plan:
         ledger.figures,
         alkalinity.estimate,
         balance,
+    )
+
+
+def _assumed(description: Description) -> tuple[Line, ...]:
+    """Say which values the plan took because the description gives none."""
+    taken = [
+        f"{FIELDS[table][key].title} {description.written[name]}"
+        for name in description.written
+        for table, _, key in [name.partition(".")]
+        if name in description.defaults and table in FIELDS and FIELDS[table][key].practice
+    ]
+    if not taken:
+        return ()
+    listed = "; ".join(taken)
+    return (
+        Line((f"Common practice, no source, taken since the description is silent: {listed}.",)),
     )
 
 

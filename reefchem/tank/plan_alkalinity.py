@@ -8,7 +8,24 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from reefchem.core.errors import DomainError
+from reefchem.dosing.calcification import calcium_carbonate_grown, calcium_used
+from reefchem.dosing.dose import days_to_change_alkalinity, potency_of_solution
+from reefchem.tank.exchange import alkalinity_after_water_changes, volume_to_change
 from reefchem.tank.figures import Figure, Given, Ledger
+from reefchem.tank.holding import (
+    alkalinity_ahead,
+    alkalinity_at_end,
+    alkalinity_brought,
+    alkalinity_need,
+    alkalinity_taken,
+    alkalinity_uptake,
+    bound_of_estimate,
+    bound_of_reading,
+    daily_dose,
+    doses_in_a_day,
+    need_on_the_way,
+    spread_of_next_reading,
+)
 from reefchem.tank.plan_text import Line
 from reefchem.tank.uptake_fit import UptakeEstimate, uptake
 
@@ -86,7 +103,7 @@ class Planner:
         self.uptake = work_out(
             "uptake",
             "alkalinity that the corals take in a day",
-            "alkalinity_uptake",
+            alkalinity_uptake,
             first=Given(found.first, f"{self.fit}: alkalinity at the first reading"),
             kept=Given(found.kept, f"water changes in {self.log.file}"),
             added=Given(found.added, f"doses and water changes in {self.log.file}"),
@@ -96,7 +113,7 @@ class Planner:
         self.need = work_out(
             "need",
             "alkalinity that doses must bring in a day",
-            "alkalinity_need",
+            alkalinity_need,
             uptake=self.uptake,
             target=self.target,
             fresh=self.fresh,
@@ -116,7 +133,7 @@ class Planner:
         return self.ledger.work_out(
             f"potency_{index}{suffix}",
             f"potency of the stock {stock.name}",
-            "potency_of_solution",
+            potency_of_solution,
             digits=4,
             strength=Given(stock.strength, f"{self.description.path.name}, stock {stock.name}"),
             molar_mass=Given(stock.salt.molar_mass, f"catalogue of salts, {stock.salt.formula}"),
@@ -130,7 +147,7 @@ class Planner:
         return self.ledger.work_out(
             "level",
             "alkalinity at the last reading",
-            "alkalinity_at_end",
+            alkalinity_at_end,
             first=Given(found.first, f"{self.fit}: alkalinity at the first reading"),
             kept=Given(found.kept, f"water changes in {self.log.file}"),
             added=Given(found.added, f"doses and water changes in {self.log.file}"),
@@ -144,7 +161,7 @@ class Planner:
         hold = work_out(
             "dose",
             f"daily dose of {self.stock.name} that holds the target",
-            "daily_dose",
+            daily_dose,
             need=self.need,
             volume=self.volume,
             potency=self.potency,
@@ -173,7 +190,7 @@ class Planner:
         way = self.ledger.work_out(
             "need_rising",
             "alkalinity that doses bring in a day while it rises",
-            "need_on_the_way",
+            need_on_the_way,
             need=self.need,
             alkalinity=self.level,
             target=self.target,
@@ -184,7 +201,7 @@ class Planner:
             Line((
                 f"For the next {_days(days)}, dose ", dose, " of ", self.stock.name,
                 ": the alkalinity rises from ", self.level, " to ", self._target_text(),
-                ", no faster than the limit.", *self._split(way),
+                f", no faster than {self._limit_text()}.", *self._split(way),
             )),
             Line((
                 "Then, or sooner if a reading reaches the target, dose ", hold, " of ",
@@ -211,7 +228,7 @@ class Planner:
         way = self.ledger.work_out(
             "need_falling",
             "alkalinity that doses bring in a day while it falls",
-            "need_on_the_way",
+            need_on_the_way,
             need=self.need,
             alkalinity=self.level,
             target=self.target,
@@ -222,7 +239,7 @@ class Planner:
             Line((
                 f"For the next {_days(days)}, dose only ", dose, " of ", self.stock.name,
                 ": the alkalinity falls from ", self.level, " to ", self._target_text(),
-                ", no faster than the limit.",
+                f", no faster than {self._limit_text()}.",
             )),
             then,
         ]  # fmt: skip
@@ -231,7 +248,7 @@ class Planner:
         exact = self.ledger.work_out(
             "days_on_the_way",
             "days to the target at the limit",
-            "days_to_change_alkalinity",
+            days_to_change_alkalinity,
             start=self.level,
             target=self.target,
             most=rate,
@@ -242,7 +259,7 @@ class Planner:
         return self.ledger.work_out(
             "dose_on_the_way",
             label,
-            "daily_dose",
+            daily_dose,
             need=way,
             volume=self.volume,
             potency=self.potency,
@@ -250,22 +267,26 @@ class Planner:
 
     def _target_text(self) -> str:
         written = self.description.written["targets.alkalinity"]
-        return f"the target of {written} ({self.description.origin('targets.alkalinity')})"
+        return f"the target of {written}"
+
+    def _limit_text(self) -> str:
+        return self.description.written["limits.alkalinity"]
 
     def _split(self, need: Figure) -> tuple[str | Figure, ...]:
         """Say into how many doses a day's need is split, when one would raise it too far."""
         exact = self.ledger.work_out(
             f"doses_for_{need.id}",
             "doses in a day so that none raises the alkalinity too far",
-            "doses_in_a_day",
+            doses_in_a_day,
             need=need,
             single=self._given("limits.single_dose"),
             days=Given(1.0, "one day"),
         )
+        single = self.description.written["limits.single_dose"]
         if exact.value <= 1:
-            return (" One dose a day will do (", exact, " of the largest single dose).")
+            return (" One dose a day will do (", exact, f" of the {single} that one may raise it).")
         return (f" Split it into at least {math.ceil(exact.value)} equal doses a day (", exact,
-                " times the largest single dose).")  # fmt: skip
+                f" times the {single} that one may raise it).")  # fmt: skip
 
     def _calcium(self) -> list[Line]:
         """Say how much of the calcium stock goes with the dose, for a method in two parts."""
@@ -280,7 +301,7 @@ class Planner:
         dose = self.ledger.work_out(
             "dose_calcium",
             f"daily dose of {other.name} that goes with it",
-            "daily_dose",
+            daily_dose,
             need=self.need,
             volume=self.volume,
             potency=self._potency(other, CALCIUM_EQUIVALENTS, "_calcium"),
@@ -293,25 +314,25 @@ class Planner:
 
     def _calcium_taken(self) -> Figure:
         return self.ledger.work_out(
-            "calcium", "calcium that goes into skeletons in a week", "calcium_used",
+            "calcium", "calcium that goes into skeletons in a week", calcium_used,
             alkalinity_used=self._taken(AHEAD, "week"),
         )  # fmt: skip
 
     def _taken(self, days: float, span: str) -> Figure:
         return self.ledger.work_out(
-            f"taken_{span}", f"alkalinity that the corals take in a {span}", "alkalinity_taken",
+            f"taken_{span}", f"alkalinity that the corals take in a {span}", alkalinity_taken,
             uptake=self.uptake, days=Given(days, f"a {span} of {days:g} days"),
         )  # fmt: skip
 
     def _water_change(self) -> list[Line]:
         work_out = self.ledger.work_out
         litres = work_out(
-            "water_change", "volume of a water change", "volume_to_change",
+            "water_change", "volume of a water change", volume_to_change,
             share=self.share, volume=self.volume,
         )  # fmt: skip
         after = work_out(
             "after_change", "alkalinity after a water change at the target",
-            "alkalinity_after_water_changes",
+            alkalinity_after_water_changes,
             alkalinity=self.target, fresh=self.fresh, share=self.share,
             changes=Given(1.0, "one change"),
         )  # fmt: skip
@@ -332,7 +353,7 @@ class Planner:
         found = self.estimate
         first, last = found.readings[0].entry.when, found.readings[-1].entry.when
         month = work_out(
-            "skeleton", "calcium carbonate that the corals build in 30 days", "calcium_carbonate_grown",
+            "skeleton", "calcium carbonate that the corals build in 30 days", calcium_carbonate_grown,
             alkalinity_used=self._taken(MONTH, "month"), volume=self.volume,
         )  # fmt: skip
         lines = [
@@ -354,7 +375,7 @@ class Planner:
         brought = self.ledger.work_out(
             "brought",
             "alkalinity that the doses brought in a day of late",
-            "alkalinity_brought",
+            alkalinity_brought,
             equivalents=Given(volume, f"doses in {self.log.file}, last {_days(span)}"),
             volume=self.volume,
             days=Given(span, f"{self.log.file}"),
@@ -362,7 +383,7 @@ class Planner:
         ahead = self.ledger.work_out(
             "ahead",
             "alkalinity in a week if nothing changes, before a water change",
-            "alkalinity_ahead",
+            alkalinity_ahead,
             alkalinity=self.level,
             brought=brought,
             uptake=self.uptake,
@@ -423,19 +444,19 @@ class Planner:
         bounds, doses = [], []
         for side, sign in (("low", -1.0), ("high", 1.0)):
             bound = self.ledger.work_out(
-                f"uptake_{side}", f"{side} bound of the uptake", "bound_of_estimate",
+                f"uptake_{side}", f"{side} bound of the uptake", bound_of_estimate,
                 estimate=self.uptake,
                 standard_error=Given(found.standard_error, f"{self.fit}: standard error"),
                 quantile=Given(sign * found.quantile,
                                f"Student's distribution, 95 %, {len(found.readings) - 2} degrees"),
             )  # fmt: skip
             need = self.ledger.work_out(
-                f"need_{side}", f"{side} bound of the need", "alkalinity_need",
+                f"need_{side}", f"{side} bound of the need", alkalinity_need,
                 uptake=bound, target=self.target, fresh=self.fresh, share=self.share, days=self.every,
             )  # fmt: skip
             bounds.append(bound)
             doses.append(self.ledger.work_out(
-                f"dose_{side}", f"{side} bound of the daily dose", "daily_dose",
+                f"dose_{side}", f"{side} bound of the daily dose", daily_dose,
                 need=need, volume=self.volume, potency=self.potency,
             ))  # fmt: skip
         return Line((
@@ -450,7 +471,7 @@ class Planner:
         spread = self.ledger.work_out(
             "spread",
             "standard deviation of next week's reading about the plan",
-            "spread_of_next_reading",
+            spread_of_next_reading,
             level_error=Given(found.last_error, f"{self.fit}: standard error of the level"),
             uptake_error=Given(found.standard_error, f"{self.fit}: standard error of the uptake"),
             correlation=Given(found.correlation, f"{self.fit}: correlation of level and uptake"),
@@ -460,7 +481,7 @@ class Planner:
         expected = self._expected()
         low, high = (
             self.ledger.work_out(
-                f"reading_{side}", f"{side} bound of next week's reading", "bound_of_reading",
+                f"reading_{side}", f"{side} bound of next week's reading", bound_of_reading,
                 expected=expected, spread=spread,
                 quantile=Given(sign * found.quantile,
                                f"Student's distribution, 95 %, {len(found.readings) - 2} degrees"),
@@ -485,11 +506,11 @@ class Planner:
         first = self.ledger.work_out(
             "expected_way",
             "alkalinity when the target should be reached",
-            "alkalinity_ahead",
+            alkalinity_ahead,
             alkalinity=self.level, brought=brought, uptake=self.uptake, days=Given(days, "the way"),
         )  # fmt: skip
         return self.ledger.work_out(
-            "expected", "reading that the plan expects in a week", "alkalinity_ahead",
+            "expected", "reading that the plan expects in a week", alkalinity_ahead,
             alkalinity=first, brought=self.need, uptake=self.uptake,
             days=Given(AHEAD - days, "what is left of the week"),
         )  # fmt: skip

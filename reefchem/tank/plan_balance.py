@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from reefchem.core.record import describe
+from reefchem.dosing.oxidation import oxygen_for_formate
+from reefchem.dosing.residue import salinity_gained, sodium_chloride_left, sodium_chloride_over_time
+from reefchem.tank.exchange import after_water_changes_with_gain, level_before_water_change
 from reefchem.tank.figures import Figure, Given, Ledger
+from reefchem.tank.holding import alkalinity_taken
 from reefchem.tank.plan_alkalinity import MONTH, Alkalinity
 from reefchem.tank.plan_text import Line
 
@@ -52,9 +55,9 @@ def plan_balance(ledger: Ledger, description: Description, alkalinity: Alkalinit
         lines = _all_in_one(ledger, taken, alkalinity)
     else:
         lines = _two_part(ledger, description, taken, alkalinity)
-    left = describe("sodium_chloride_left").function
-    used = describe("alkalinity_taken").function
-    gathered = describe("after_water_changes_with_gain").function
+    left = sodium_chloride_left
+    used = alkalinity_taken
+    gathered = after_water_changes_with_gain
     uptake = max(alkalinity.uptake.value, 0.0)
     months = tuple(float(month) for month in range(MONTHS + 1))
     without = tuple(left(used(uptake, month * MONTH)) for month in months)
@@ -67,7 +70,7 @@ def plan_balance(ledger: Ledger, description: Description, alkalinity: Alkalinit
 
 def _month(ledger: Ledger, alkalinity: Alkalinity) -> Figure:
     return ledger.work_out(
-        "taken_month", "alkalinity that the corals take in a month", "alkalinity_taken",
+        "taken_month", "alkalinity that the corals take in a month", alkalinity_taken,
         uptake=alkalinity.uptake, days=Given(MONTH, "a month of 30 days"),
     )  # fmt: skip
 
@@ -76,17 +79,17 @@ def _two_part(
     ledger: Ledger, description: Description, taken: Figure, alkalinity: Alkalinity
 ) -> tuple[Line, ...]:
     month = ledger.work_out(
-        "salt_month", "sodium chloride left in a month", "sodium_chloride_left",
+        "salt_month", "sodium chloride left in a month", sodium_chloride_left,
         alkalinity_used=taken,
     )  # fmt: skip
     year = ledger.work_out(
         "salt_year", "sodium chloride left in a year without water changes",
-        "sodium_chloride_over_time",
+        sodium_chloride_over_time,
         daily_uptake=alkalinity.uptake, time=Given(YEAR, "a year"),
     )  # fmt: skip
     gained = ledger.work_out(
         "salinity_year", "rise of salinity in that year, if only evaporated water is made up",
-        "salinity_gained",
+        salinity_gained,
         salt=year,
         salinity=Given(description.number("tank.salinity"), description.origin("tank.salinity")),
         temperature=Given(
@@ -107,15 +110,15 @@ def _two_part(
         )
         taken_between = ledger.work_out(
             "taken_between", "alkalinity that the corals take between two water changes",
-            "alkalinity_taken", uptake=alkalinity.uptake, days=every,
+            alkalinity_taken, uptake=alkalinity.uptake, days=every,
         )  # fmt: skip
         gain = ledger.work_out(
             "salt_between", "sodium chloride left between two water changes",
-            "sodium_chloride_left", alkalinity_used=taken_between,
+            sodium_chloride_left, alkalinity_used=taken_between,
         )  # fmt: skip
         settled = ledger.work_out(
             "salt_settled", "sodium chloride in excess once it has settled, before a change",
-            "level_before_water_change",
+            level_before_water_change,
             fresh=Given(0.0, "fresh seawater has no excess"), gain=gain,
             share=Given(share, description.origin("water_change.share")),
         )  # fmt: skip
@@ -133,7 +136,7 @@ def _all_in_one(ledger: Ledger, taken: Figure, alkalinity: Alkalinity) -> tuple[
     ))]  # fmt: skip
     if "formate" in alkalinity.stock.salt.components:
         oxygen = ledger.work_out(
-            "oxygen", "oxygen that bacteria use in a month for the formate", "oxygen_for_formate",
+            "oxygen", "oxygen that bacteria use in a month for the formate", oxygen_for_formate,
             alkalinity=taken,
         )  # fmt: skip
         lines.append(Line((

@@ -7,7 +7,15 @@ from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
 
+from reefchem.dosing.dose import days_to_change
+from reefchem.dosing.nutrients import (
+    potassium_nitrate_volume,
+    sodium_nitrate_volume,
+    sodium_with_nitrate,
+)
+from reefchem.tank.exchange import after_water_changes, water_changes_needed
 from reefchem.tank.figures import Given, Ledger
+from reefchem.tank.nutrients import nitrate_rise, potassium_with_nitrate
 from reefchem.tank.plan_text import Line
 
 if TYPE_CHECKING:
@@ -23,8 +31,8 @@ NEAR = 0.25
 """Share of the target within which nothing is done; a test kit sees no less."""
 
 VOLUME_RELATIONS = {
-    "KNO3": ("potassium_nitrate_volume", "potassium_with_nitrate", "potassium"),
-    "NaNO3": ("sodium_nitrate_volume", "sodium_with_nitrate", "sodium"),
+    "KNO3": (potassium_nitrate_volume, potassium_with_nitrate, "potassium"),
+    "NaNO3": (sodium_nitrate_volume, sodium_with_nitrate, "sodium"),
 }
 
 
@@ -46,12 +54,13 @@ def plan_nitrate(ledger: Ledger, log: Log, description: Description) -> Nitrate:
     value = median(entry.value for entry in readings)
     lines = ", ".join(str(entry.line) for entry in readings)
     rows = "row" if len(readings) == 1 else "rows"
-    level = Given(value, f"{log.file}, {rows} {lines}: median")
+    level = Given(value, f"{log.file}, {rows} {lines}; the median")
     target = Given(description.number("targets.nitrate"), description.origin("targets.nitrate"))
+    count = len(readings)
+    read = f"the median of the last {count} readings" if count > 1 else "one reading"
     why = Line((
-        f"Nitrate is read as {value:.3g} mg/L, the median of the last {len(readings)} "
-        f"({level.origin}), against a target of {description.written['targets.nitrate']} "
-        f"({target.origin}).",
+        f"Nitrate reads {value:.3g} mg/L ({read}; {log.file}, {rows} {lines}). The target is "
+        f"{description.written['targets.nitrate']}.",
     ))  # fmt: skip
     near = NEAR * target.value
     if abs(value - target.value) <= near:
@@ -75,7 +84,7 @@ def _raise(
     exact = ledger.work_out(
         "nitrate_days",
         "days over which the rise of nitrate is spread",
-        "days_to_change",
+        days_to_change,
         start=level,
         target=target,
         most=Given(description.number("limits.nitrate"), description.origin("limits.nitrate")),
@@ -84,7 +93,7 @@ def _raise(
     rise = ledger.work_out(
         "nitrate_rise",
         "rise of nitrate in a day",
-        "nitrate_rise",
+        nitrate_rise,
         level=level,
         target=target,
         days=Given(days, "the next whole number of days", exact.id),
@@ -122,7 +131,7 @@ def _lower(
     after = ledger.work_out(
         "nitrate_after_change",
         "nitrate after the next water change",
-        "after_water_changes",
+        after_water_changes,
         level=level,
         fresh=fresh,
         share=share,
@@ -138,7 +147,7 @@ def _lower(
     needed = ledger.work_out(
         "nitrate_changes",
         "water changes until the nitrate is at its target, if none is added",
-        "water_changes_needed",
+        water_changes_needed,
         level=level,
         target=target,
         fresh=fresh,

@@ -41,14 +41,7 @@ class Section:
 
 
 def shown(figure: Figure) -> str:
-    """Return a figure's number and unit as a keeper reads them.
-
-    Examples
-    --------
-    >>> from reefchem.tank.figures import Shown
-    >>> shown(Figure("x", "", "daily_dose", {}, 12.345, "mL/day", Shown(12.345, "mL a day"), 3))
-    '12.3 mL a day'
-    """
+    """Return a figure's number and unit as a keeper reads them."""
     text = significant(figure.shown.value, figure.digits)
     unit = figure.shown.unit
     if unit == "days" and text == "1":

@@ -1,0 +1,5 @@
+"""``python -m reefchem`` is the command line."""
+
+from reefchem.cli import main
+
+main()
