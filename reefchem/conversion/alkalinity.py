@@ -37,6 +37,10 @@ __all__ = [
     "per_litre",
 ]
 
+CAO = molar_mass("CaO")
+CACO3 = molar_mass("CaCO3")
+HCO3 = molar_mass("HCO3-")
+
 CHARGES = 2
 """Acid that a mole of CaO or of CaCO3 takes up, in moles: O2- + 2 H+ = H2O."""
 
@@ -61,7 +65,7 @@ def alkalinity_from_german_degrees(degrees: Num) -> Num:
     0.356652
     """
     oxide = DEGREE * degrees
-    amount = oxide / molar_mass("CaO")
+    amount = oxide / CAO
     return CHARGES * amount
 
 
@@ -81,7 +85,7 @@ def german_degrees(alkalinity: Num) -> Num:
     2.80385
     """
     amount = alkalinity / CHARGES
-    oxide = amount * molar_mass("CaO")
+    oxide = amount * CAO
     return oxide / DEGREE
 
 
@@ -101,7 +105,7 @@ def alkalinity_from_french_degrees(degrees: Num) -> Num:
     0.199828
     """
     carbonate = DEGREE * degrees
-    amount = carbonate / molar_mass("CaCO3")
+    amount = carbonate / CACO3
     return CHARGES * amount
 
 
@@ -115,7 +119,7 @@ def alkalinity_from_french_degrees(degrees: Num) -> Num:
 def french_degrees(alkalinity: Num) -> Num:
     """Return an alkalinity in French degrees."""
     amount = alkalinity / CHARGES
-    carbonate = amount * molar_mass("CaCO3")
+    carbonate = amount * CACO3
     return carbonate / DEGREE
 
 
@@ -135,7 +139,7 @@ def alkalinity_from_clark_degrees(degrees: Num) -> Num:
     0.28483
     """
     carbonate = degrees * GRAIN / IMPERIAL_GALLON
-    amount = carbonate / molar_mass("CaCO3")
+    amount = carbonate / CACO3
     return CHARGES * amount
 
 
@@ -149,7 +153,7 @@ def alkalinity_from_clark_degrees(degrees: Num) -> Num:
 def clark_degrees(alkalinity: Num) -> Num:
     """Return an alkalinity in Clark (English) degrees."""
     amount = alkalinity / CHARGES
-    carbonate = amount * molar_mass("CaCO3")
+    carbonate = amount * CACO3
     return carbonate * IMPERIAL_GALLON / GRAIN
 
 
@@ -163,7 +167,7 @@ def clark_degrees(alkalinity: Num) -> Num:
 def alkalinity_from_grains(grains: Num) -> Num:
     """Return the alkalinity of water with so many grains of CaCO3 in a US gallon."""
     carbonate = grains * GRAIN / US_GALLON
-    amount = carbonate / molar_mass("CaCO3")
+    amount = carbonate / CACO3
     return CHARGES * amount
 
 
@@ -177,7 +181,7 @@ def alkalinity_from_grains(grains: Num) -> Num:
 def grains_per_gallon(alkalinity: Num) -> Num:
     """Return an alkalinity in grains of CaCO3 in a US gallon."""
     amount = alkalinity / CHARGES
-    carbonate = amount * molar_mass("CaCO3")
+    carbonate = amount * CACO3
     return carbonate * US_GALLON / GRAIN
 
 
@@ -196,7 +200,7 @@ def alkalinity_from_calcium_carbonate(calcium_carbonate: Num) -> Num:
     >>> round(alkalinity_from_calcium_carbonate(140.0), 4)
     2.7976
     """
-    amount = calcium_carbonate / molar_mass("CaCO3")
+    amount = calcium_carbonate / CACO3
     return CHARGES * amount
 
 
@@ -216,7 +220,7 @@ def alkalinity_as_calcium_carbonate(alkalinity: Num) -> Num:
     50.043
     """
     amount = alkalinity / CHARGES
-    return amount * molar_mass("CaCO3")
+    return amount * CACO3
 
 
 @relation(
@@ -228,7 +232,7 @@ def alkalinity_as_calcium_carbonate(alkalinity: Num) -> Num:
 )
 def alkalinity_from_bicarbonate(bicarbonate: Num) -> Num:
     """Return an alkalinity that is reported as mg/L of hydrogencarbonate."""
-    return bicarbonate / molar_mass("HCO3-")
+    return bicarbonate / HCO3
 
 
 @relation(
@@ -246,7 +250,7 @@ def alkalinity_as_bicarbonate(alkalinity: Num) -> Num:
     >>> round(alkalinity_as_bicarbonate(1.0), 3)
     61.016
     """
-    return alkalinity * molar_mass("HCO3-")
+    return alkalinity * HCO3
 
 
 @relation(

@@ -31,6 +31,10 @@ __all__ = [
     "silicon_from_silicate",
 ]
 
+N, NO2, NO3 = molar_mass("N"), molar_mass("NO2-"), molar_mass("NO3-")
+P, PO4 = molar_mass("P"), molar_mass("PO4^3-")
+SI, SIO2 = molar_mass("Si"), molar_mass("SiO2")
+
 EITHER_SIGN = (-INFINITY, INFINITY)
 SALINITY = arg("1", "S", valid=(0.0, 42.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
@@ -121,7 +125,7 @@ def nitrate_from_nitrogen(nitrogen: Num) -> Num:
     >>> round(nitrate_from_nitrogen(1.0), 5)
     4.42664
     """
-    return nitrogen / molar_mass("N") * molar_mass("NO3-")
+    return nitrogen / N * NO3
 
 
 @relation(
@@ -139,7 +143,7 @@ def nitrogen_from_nitrate(nitrate: Num) -> Num:
     >>> round(nitrogen_from_nitrate(10.0), 5)
     2.25905
     """
-    return nitrate / molar_mass("NO3-") * molar_mass("N")
+    return nitrate / NO3 * N
 
 
 @relation(
@@ -151,7 +155,7 @@ def nitrogen_from_nitrate(nitrate: Num) -> Num:
 )
 def nitrite_from_nitrogen(nitrogen: Num) -> Num:
     """Return the nitrite that has so much nitrogen (NO2-N)."""
-    return nitrogen / molar_mass("N") * molar_mass("NO2-")
+    return nitrogen / N * NO2
 
 
 @relation(
@@ -163,7 +167,7 @@ def nitrite_from_nitrogen(nitrogen: Num) -> Num:
 )
 def nitrogen_from_nitrite(nitrite: Num) -> Num:
     """Return the nitrogen in so much nitrite."""
-    return nitrite / molar_mass("NO2-") * molar_mass("N")
+    return nitrite / NO2 * N
 
 
 @relation(
@@ -181,7 +185,7 @@ def phosphate_from_phosphorus(phosphorus: Num) -> Num:
     >>> round(phosphate_from_phosphorus(1.0), 5)
     3.06612
     """
-    return phosphorus / molar_mass("P") * molar_mass("PO4^3-")
+    return phosphorus / P * PO4
 
 
 @relation(
@@ -193,7 +197,7 @@ def phosphate_from_phosphorus(phosphorus: Num) -> Num:
 )
 def phosphorus_from_phosphate(phosphate: Num) -> Num:
     """Return the phosphorus in so much phosphate."""
-    return phosphate / molar_mass("PO4^3-") * molar_mass("P")
+    return phosphate / PO4 * P
 
 
 @relation(
@@ -205,7 +209,7 @@ def phosphorus_from_phosphate(phosphate: Num) -> Num:
 )
 def silicate_from_silicon(silicon: Num) -> Num:
     """Return silicate, told as SiO2, that has so much silicon."""
-    return silicon / molar_mass("Si") * molar_mass("SiO2")
+    return silicon / SI * SIO2
 
 
 @relation(
@@ -217,7 +221,7 @@ def silicate_from_silicon(silicon: Num) -> Num:
 )
 def silicon_from_silicate(silicate: Num) -> Num:
     """Return the silicon in so much silicate that is told as SiO2."""
-    return silicate / molar_mass("SiO2") * molar_mass("Si")
+    return silicate / SIO2 * SI
 
 
 @relation(
@@ -238,8 +242,8 @@ def nitrogen_to_phosphorus(nitrate: Num, phosphate: Num) -> Num:
     >>> round(nitrogen_to_phosphorus(10.446, 1.0), 2)
     16.0
     """
-    n = nitrate / molar_mass("NO3-")
-    p = phosphate / molar_mass("PO4^3-")
+    n = nitrate / NO3
+    p = phosphate / PO4
     return n / p
 
 
@@ -258,7 +262,7 @@ def nutrient_mass_ratio(nitrogen_to_phosphorus: Num) -> Num:
     >>> round(nutrient_mass_ratio(16.0), 4)
     10.4461
     """
-    return nitrogen_to_phosphorus * molar_mass("NO3-") / molar_mass("PO4^3-")
+    return nitrogen_to_phosphorus * NO3 / PO4
 
 
 def as_species(value: Num, from_formula: str, to_formula: str, *, element: str = "") -> Num:

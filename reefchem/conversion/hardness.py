@@ -21,6 +21,9 @@ __all__ = [
     "total_hardness",
 ]
 
+CA, MG = molar_mass("Ca"), molar_mass("Mg")
+CAO, CACO3 = molar_mass("CaO"), molar_mass("CaCO3")
+
 WEIGHTS = "abridged standard atomic weights of Ca, Mg, C and O"
 CALCIUM = arg("mg/L", r"\rho_{\mathrm{Ca}}", typical=(0.0, 600.0))
 HARDNESS = arg("mmol/L", "H", typical=(0.0, 80.0))
@@ -42,7 +45,7 @@ def total_hardness(calcium: Num, magnesium: Num) -> Num:
     >>> round(total_hardness(421.7, 1313.7), 2)
     64.57
     """
-    return calcium / molar_mass("Ca") + magnesium / molar_mass("Mg")
+    return calcium / CA + magnesium / MG
 
 
 @relation(
@@ -59,7 +62,7 @@ def magnesium_from_hardness(hardness: Num, calcium: Num) -> Num:
     A difference of two titrations: an error of 1 % in a hardness of 64 mmol/L is 16 mg/L of
     magnesium. A negative result says that the two readings contradict each other.
     """
-    return (hardness - calcium / molar_mass("Ca")) * molar_mass("Mg")
+    return (hardness - calcium / CA) * MG
 
 
 @relation(
@@ -71,7 +74,7 @@ def magnesium_from_hardness(hardness: Num, calcium: Num) -> Num:
 )
 def hardness_as_calcium_carbonate(hardness: Num) -> Num:
     """Return a hardness as the mg/L of calcium carbonate with the same number of atoms."""
-    return hardness * molar_mass("CaCO3")
+    return hardness * CACO3
 
 
 @relation(
@@ -89,7 +92,7 @@ def general_hardness_degrees(hardness: Num) -> Num:
     >>> round(general_hardness_degrees(64.57))
     362
     """
-    oxide = hardness * molar_mass("CaO")
+    oxide = hardness * CAO
     return oxide / DEGREE
 
 
@@ -109,7 +112,7 @@ def hardness_from_degrees(degrees: Num) -> Num:
     0.1783
     """
     oxide = DEGREE * degrees
-    return oxide / molar_mass("CaO")
+    return oxide / CAO
 
 
 @relation(
@@ -127,7 +130,7 @@ def calcium_from_calcium_carbonate(calcium_carbonate: Num) -> Num:
     >>> round(calcium_from_calcium_carbonate(1050.0), 1)
     420.5
     """
-    return calcium_carbonate / molar_mass("CaCO3") * molar_mass("Ca")
+    return calcium_carbonate / CACO3 * CA
 
 
 @relation(
@@ -139,4 +142,4 @@ def calcium_from_calcium_carbonate(calcium_carbonate: Num) -> Num:
 )
 def calcium_as_calcium_carbonate(calcium: Num) -> Num:
     """Return calcium as the calcium carbonate that holds it."""
-    return calcium / molar_mass("Ca") * molar_mass("CaCO3")
+    return calcium / CA * CACO3

@@ -18,6 +18,7 @@ __all__ = [
     "oxygen_volume_saturation",
 ]
 
+O2 = molar_mass("O2")
 SALINITY = arg("1", "S", valid=(0.0, 42.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 HECTOPASCALS_PER_ATMOSPHERE = STANDARD_ATMOSPHERE / 100
@@ -140,7 +141,7 @@ def oxygen_mass_saturation(salinity: Num, temperature: Num) -> Num:
     6.77
     """
     litre = seawater_density(salinity, temperature) / 1000
-    return oxygen_saturation(salinity, temperature) * litre * molar_mass("O2") / 1000
+    return oxygen_saturation(salinity, temperature) * litre * O2 / 1000
 
 
 @relation(
