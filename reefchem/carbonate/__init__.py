@@ -1,1 +1,121 @@
-"""carbonate"""
+"""The carbonate system: constants, pH scales, any two of five, saturation, titration, air."""
+
+from __future__ import annotations
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from reefchem.carbonate.alkalinity import *
+    from reefchem.carbonate.ammonium import *
+    from reefchem.carbonate.borate import *
+    from reefchem.carbonate.carbonic import *
+    from reefchem.carbonate.fluoride import *
+    from reefchem.carbonate.gas import *
+    from reefchem.carbonate.ph_scales import *
+    from reefchem.carbonate.phosphate import *
+    from reefchem.carbonate.saturation import *
+    from reefchem.carbonate.silicate import *
+    from reefchem.carbonate.solubility import *
+    from reefchem.carbonate.species import *
+    from reefchem.carbonate.spread import *
+    from reefchem.carbonate.state import *
+    from reefchem.carbonate.sulfate import *
+    from reefchem.carbonate.system import *
+    from reefchem.carbonate.water import *
+else:
+    from reefchem.core.lazy import lazily
+
+    __getattr__, __dir__, __all__ = lazily(
+        __name__,
+        {
+            "alkalinity": (
+                "alkalinity_from_ph_and_dic",
+                "alkalinity_from_ph_and_pco2",
+                "alkalinity_from_species",
+                "carbonate_from_alkalinity_and_ph",
+                "dic_from_alkalinity_and_ph",
+                "noncarbon_alkalinity",
+                "pco2_from_alkalinity_and_ph",
+                "pco2_from_ph_and_dic",
+                "ph_from_alkalinity_and_dic",
+                "ph_from_alkalinity_and_pco2",
+            ),
+            "ammonium": (
+                "ammonia_share",
+                "ammonium_k_clegg1995",
+            ),
+            "borate": ("boric_kb_dickson1990",),
+            "carbonic": (
+                "carbonic_k1_dickson1987",
+                "carbonic_k1_lueker2000",
+                "carbonic_k1_millero2010",
+                "carbonic_k1_roy1993",
+                "carbonic_k1_sulpis2020",
+                "carbonic_k1_waters2014",
+                "carbonic_k2_dickson1987",
+                "carbonic_k2_lueker2000",
+                "carbonic_k2_millero2010",
+                "carbonic_k2_roy1993",
+                "carbonic_k2_sulpis2020",
+                "carbonic_k2_waters2014",
+            ),
+            "fluoride": (
+                "fluoride_kf_dickson1979",
+                "fluoride_kf_perez1987",
+            ),
+            "gas": (
+                "co2_fugacity_factor_weiss1974",
+                "co2_partial_pressure",
+                "co2_solubility_weiss1974",
+            ),
+            "ph_scales": (
+                "convert_ph",
+                "hydrogen_activity_takahashi1982",
+                "hydrogen_ion",
+                "ph_free_from_total",
+                "ph_nbs_from_total",
+                "ph_seawater_from_total",
+                "ph_total_from_free",
+                "ph_total_from_nbs",
+                "ph_total_from_seawater",
+                "tris_ph_delvalls1998",
+            ),
+            "phosphate": (
+                "phosphate_k1p_yao1995",
+                "phosphate_k2p_yao1995",
+                "phosphate_k3p_yao1995",
+            ),
+            "saturation": (
+                "HOMOGENEOUS_MORSE1993",
+                "NO_PRECIPITATION_MORAS2022",
+                "ON_PARTICLES_MORAS2022",
+                "alkalinity_at_omega_aragonite",
+                "carbonate_at_omega_aragonite",
+                "omega_aragonite",
+                "omega_aragonite_from_ph_nbs",
+                "omega_aragonite_from_ph_total",
+                "omega_aragonite_in_plume",
+                "omega_calcite",
+                "plume_share_at_omega_aragonite",
+                "saturation_headroom",
+            ),
+            "silicate": ("silicate_ksi_yao1995",),
+            "solubility": (
+                "aragonite_ksp_mucci1983",
+                "calcite_ksp_mucci1983",
+            ),
+            "species": (
+                "bicarbonate_share",
+                "borate_share",
+                "carbonate_share",
+                "co2_share",
+            ),
+            "spread": (
+                "Spread",
+                "spread",
+            ),
+            "state": ("CarbonateState",),
+            "sulfate": ("bisulfate_ks_dickson1990",),
+            "system": ("carbonate_system",),
+            "water": ("water_kw_millero1995",),
+        },
+    )

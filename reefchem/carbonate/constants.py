@@ -1,0 +1,231 @@
+"""One set of constants for a calculation: chosen by name, brought to the total scale.
+
+Two conventions are in use, and they differ by 0.0003 in pH at most. The Handbook of 2007 takes
+0.015 off the logarithms of the constants of water, phosphate and silicate to bring them from the
+seawater scale to the total scale. ``conversion="exact"`` computes that step for each salinity and
+temperature instead, as some programs do.
+"""
+
+from __future__ import annotations
+
+from reefchem.carbonate import carbonic, fluoride, phosphate, silicate, water
+from reefchem.carbonate.borate import boric_kb_dickson1990
+from reefchem.carbonate.gas import co2_fugacity_factor_weiss1974, co2_solubility_weiss1974
+from reefchem.carbonate.ph_scales import hydrogen_activity_takahashi1982
+from reefchem.carbonate.solubility import aragonite_ksp_mucci1983, calcite_ksp_mucci1983
+from reefchem.carbonate.sulfate import bisulfate_ks_dickson1990
+from reefchem.carbonate.totals import BORON
+from reefchem.core.errors import DomainError
+from reefchem.core.functions import Num
+from reefchem.core.record import describe
+from reefchem.seawater.composition import (
+    calcium_riley1967,
+    fluoride_riley1965,
+    sulfate_morris1966,
+)
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
+__all__ = ["CARBONIC", "CONVERSION", "FLUORIDE", "Choices", "Constants", "choices"]
+
+CARBONIC: dict[str, tuple[Callable[..., Any], Callable[..., Any], str]] = {
+    "lueker2000": (carbonic.carbonic_k1_lueker2000, carbonic.carbonic_k2_lueker2000, "total"),
+    "roy1993": (carbonic.carbonic_k1_roy1993, carbonic.carbonic_k2_roy1993, "total"),
+    "dickson1987": (
+        carbonic.carbonic_k1_dickson1987,
+        carbonic.carbonic_k2_dickson1987,
+        "seawater",
+    ),
+    "millero2010": (
+        carbonic.carbonic_k1_millero2010,
+        carbonic.carbonic_k2_millero2010,
+        "seawater",
+    ),
+    "waters2014": (carbonic.carbonic_k1_waters2014, carbonic.carbonic_k2_waters2014, "total"),
+    "sulpis2020": (carbonic.carbonic_k1_sulpis2020, carbonic.carbonic_k2_sulpis2020, "total"),
+}
+"""K1, K2 and their pH scale by the name of the choice; the first is the default."""
+
+FLUORIDE: dict[str, tuple[Callable[..., Any], str]] = {
+    "perez1987": (fluoride.fluoride_kf_perez1987, "total"),
+    "dickson1979": (fluoride.fluoride_kf_dickson1979, "free"),
+}
+"""KF and its pH scale by the name of the choice; the first is the default."""
+
+CONVERSION = ("handbook", "exact")
+"""How constants known on the seawater scale reach the total scale; the first is the default."""
+
+_kb = describe(boric_kb_dickson1990).kernel
+_ks = describe(bisulfate_ks_dickson1990).kernel
+_kw = describe(water.water_kw_millero1995).kernel
+_k0 = describe(co2_solubility_weiss1974).kernel
+_fugacity = describe(co2_fugacity_factor_weiss1974).kernel
+_aragonite = describe(aragonite_ksp_mucci1983).kernel
+_calcite = describe(calcite_ksp_mucci1983).kernel
+_k1p = describe(phosphate.phosphate_k1p_yao1995).kernel
+_k2p = describe(phosphate.phosphate_k2p_yao1995).kernel
+_k3p = describe(phosphate.phosphate_k3p_yao1995).kernel
+_ksi = describe(silicate.silicate_ksi_yao1995).kernel
+_activity = describe(hydrogen_activity_takahashi1982).kernel
+_sulfate = describe(sulfate_morris1966).kernel
+_fluoride = describe(fluoride_riley1965).kernel
+
+_WATER = (describe(water.water_kw_millero1995).options["fit"], water.SEAWATER_SCALE)
+
+
+class Choices:
+    """What a calculation was asked to use, resolved once.
+
+    Attributes
+    ----------
+    carbonic, boron, fluoride, conversion : str
+        The names of the choices.
+    relations : tuple
+        The relations with a range that the set rests on.
+    temperatures, salinities : tuple of float
+        The range that all of them share.
+    """
+
+    __slots__ = (
+        "boron",
+        "boron_total",
+        "carbonic",
+        "carbonic_scale",
+        "conversion",
+        "exact",
+        "fluoride",
+        "fluoride_scale",
+        "k1",
+        "k2",
+        "kf",
+        "relations",
+        "salinities",
+        "temperatures",
+    )
+
+    def __init__(self, carbonic: str, boron: str, fluoride: str, conversion: str) -> None:
+        for name, value, known in (
+            ("carbonic", carbonic, CARBONIC),
+            ("boron", boron, BORON),
+            ("fluoride", fluoride, FLUORIDE),
+            ("conversion", conversion, CONVERSION),
+        ):
+            if value not in known:
+                msg = f"carbonate_system: {name} is {value!r}; it is one of {', '.join(known)}"
+                raise DomainError(msg)
+        self.carbonic, self.boron = carbonic, boron
+        self.fluoride, self.conversion = fluoride, conversion
+        self.exact = conversion == "exact"
+        k1, k2, self.carbonic_scale = CARBONIC[carbonic]
+        kf, self.fluoride_scale = FLUORIDE[fluoride]
+        self.k1, self.k2, self.kf = describe(k1).kernel, describe(k2).kernel, describe(kf).kernel
+        self.boron_total = describe(BORON[boron]).kernel
+        self.relations = (
+            k1,
+            k2,
+            kf,
+            boric_kb_dickson1990,
+            bisulfate_ks_dickson1990,
+            co2_solubility_weiss1974,
+            aragonite_ksp_mucci1983,
+        )
+        self.temperatures = self._shared("temperature")
+        self.salinities = self._shared("salinity")
+
+    def _shared(self, name: str) -> tuple[float, float]:
+        ranges = [describe(relation).arguments[name].valid for relation in self.relations]
+        known = [span for span in ranges if span is not None]
+        return max(low for low, _ in known), min(high for _, high in known)
+
+
+_made: dict[tuple[str, str, str, str], Choices] = {}
+
+
+def choices(carbonic: str, boron: str, fluoride: str, conversion: str) -> Choices:
+    """Return the resolved choices, made once for each combination.
+
+    Raises
+    ------
+    DomainError
+        When a name is not known.
+    """
+    key = (carbonic, boron, fluoride, conversion)
+    found = _made.get(key)
+    if found is None:
+        found = _made[key] = Choices(*key)
+    return found
+
+
+class Constants:
+    """All constants at one salinity and temperature (floats, or arrays of one shape).
+
+    Those of the acid-base systems are on the total scale. What only some results need is computed
+    when it is first asked for.
+
+    Attributes
+    ----------
+    k1, k2, kb, kw, ks, kf
+        Carbonic and boric acid, water; hydrogen sulfate and fluoride with the factor that lets
+        them be used with hydrogen ion on the total scale.
+    free
+        Hydrogen ion on the total scale over that on the free scale.
+    seawater
+        Hydrogen ion on the seawater scale over that on the total scale.
+    sulfate, fluoride
+        Totals in mol/kg.
+    """
+
+    # Filled in by `__getattr__` when asked for: k0, fugacity_factor, aragonite, calcite, calcium,
+    # k1p, k2p, k3p, ksi, activity.
+
+    def __init__(self, temperature: Num, salinity: Num, chosen: Choices) -> None:
+        self.temperature, self.salinity, self.chosen = temperature, salinity, chosen
+        self.sulfate = _sulfate(salinity)
+        self.fluoride = _fluoride(salinity)
+        ks = _ks(temperature, salinity)
+        self.free = 1.0 + self.sulfate / ks
+        self.ks = ks * self.free
+        kf = chosen.kf(temperature, salinity)
+        self.kf = kf if chosen.fluoride_scale == "total" else kf * self.free
+        self.seawater = 1.0 + self.fluoride / self.kf
+        self.k1 = chosen.k1(temperature, salinity)
+        self.k2 = chosen.k2(temperature, salinity)
+        if chosen.carbonic_scale == "seawater":
+            self.k1, self.k2 = self.k1 / self.seawater, self.k2 / self.seawater
+        self.kb = _kb(temperature, salinity)
+        kw = _kw(temperature, salinity, fit=_WATER[chosen.exact])
+        self.kw = kw / self.seawater if chosen.exact else kw
+
+    def __getattr__(self, name: str) -> Any:
+        compute = _ON_DEMAND.get(name)
+        if compute is None:
+            raise AttributeError(name)
+        value = compute(self)
+        setattr(self, name, value)
+        return value
+
+
+def _nutrient(kernel: Callable[..., Any], original: Any) -> Callable[[Constants], Any]:
+    def compute(k: Constants) -> Any:
+        if k.chosen.exact:
+            return kernel(k.temperature, k.salinity, fit=original) / k.seawater
+        return kernel(k.temperature, k.salinity)
+
+    return compute
+
+
+_ON_DEMAND: dict[str, Callable[[Constants], Any]] = {
+    "k0": lambda k: _k0(k.temperature, k.salinity),
+    "fugacity_factor": lambda k: _fugacity(k.temperature),
+    "aragonite": lambda k: _aragonite(k.temperature, k.salinity),
+    "calcite": lambda k: _calcite(k.temperature, k.salinity),
+    "calcium": lambda k: describe(calcium_riley1967).kernel(k.salinity),
+    "activity": lambda k: _activity(k.temperature, k.salinity),
+    "k1p": _nutrient(_k1p, phosphate.K1P_SEAWATER_SCALE),
+    "k2p": _nutrient(_k2p, phosphate.K2P_SEAWATER_SCALE),
+    "k3p": _nutrient(_k3p, phosphate.K3P_SEAWATER_SCALE),
+    "ksi": _nutrient(_ksi, silicate.SEAWATER_SCALE),
+}

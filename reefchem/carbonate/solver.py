@@ -1,0 +1,251 @@
+"""From alkalinity to pH: a start near the root, Newton steps, and a bracket for what is left.
+
+The unknown is the natural logarithm of the hydrogen ion content, so that no step can reach a
+negative content. The start is the cubic of Munhoven (2013) and its relatives for the other pairs.
+The last step is checked; what has not settled goes to a search between bounds, which always ends.
+
+All contents are in mol/kg, all constants on the total scale, for floats and for array pieces.
+"""
+
+from __future__ import annotations
+
+from reefchem.carbonate.constants import Constants
+from reefchem.core.functions import Num, exp, log, sqrt, where
+from reefchem.core.roots import find_root
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
+    Side = Callable[[Num], tuple[Num, Num]]
+
+__all__ = [
+    "Solutes",
+    "carbon_from_carbonate",
+    "carbon_from_co2",
+    "carbon_from_dic",
+    "other_alkalinity",
+    "solve_carbonate",
+    "solve_co2",
+    "solve_dic",
+]
+
+MOST_STEPS = 12
+"""Most Newton steps. Four are usual."""
+
+SETTLED = 1e-7
+"""Largest last step, in ln H, that counts as settled: what is left of it is its square."""
+
+LONGEST = 5.0
+"""Longest step in ln H that is taken."""
+
+LOWEST, HIGHEST = 1e-18, 1e2
+"""Bounds of the hydrogen ion content for the search; far outside any water, mol/kg."""
+
+TINY = 1e-300
+
+
+class Solutes:
+    """What takes part beside carbon: constants, total boron, phosphate and silicate (mol/kg)."""
+
+    __slots__ = ("boron", "k", "phosphate", "silicate")
+
+    def __init__(self, k: Constants, boron: Num, phosphate: Num, silicate: Num) -> None:
+        self.k, self.boron = k, boron
+        self.phosphate, self.silicate = phosphate, silicate
+
+
+def other_alkalinity(h: Num, solutes: Solutes) -> tuple[Num, Num]:
+    """Return the alkalinity that is not carbon's, and its slope against ln H."""
+    k = solutes.k
+    q = k.kb + h
+    borate = solutes.boron * k.kb / q
+    hydroxide = k.kw / h
+    free = h / k.free
+    q_s = k.ks + h
+    bisulfate = k.sulfate * h / q_s
+    q_f = k.kf + h
+    fluoride = k.fluoride * h / q_f
+    value = borate + hydroxide - free - bisulfate - fluoride
+    slope = -borate * h / q - hydroxide - free - bisulfate * k.ks / q_s - fluoride * k.kf / q_f
+    if type(solutes.phosphate) is not float or solutes.phosphate != 0.0:
+        a1 = k.k1p
+        a2 = a1 * k.k2p
+        a3 = a2 * k.k3p
+        d = a3 + h * (a2 + h * (a1 + h))
+        n = 2.0 * a3 + h * (a2 - h * h)
+        part = solutes.phosphate * n / d
+        value = value + part
+        dn = h * (a2 - 3.0 * h * h)
+        dd = h * (a2 + h * (2.0 * a1 + 3.0 * h))
+        slope = slope + (solutes.phosphate * dn - part * dd) / d
+    if type(solutes.silicate) is not float or solutes.silicate != 0.0:
+        q = k.ksi + h
+        part = solutes.silicate * k.ksi / q
+        value = value + part
+        slope = slope - part * h / q
+    return value, slope
+
+
+def carbon_from_dic(h: Num, dic: Num, k: Constants) -> tuple[Num, Num]:
+    """Return carbon's alkalinity for a DIC, and its slope against ln H."""
+    k12 = k.k1 * k.k2
+    d = h * (h + k.k1) + k12
+    value = dic * (k.k1 * h + 2.0 * k12) / d
+    slope = -dic * k.k1 * h * (h * (h + 4.0 * k.k2) + k12) / (d * d)
+    return value, slope
+
+
+def carbon_from_co2(h: Num, co2: Num, k: Constants) -> tuple[Num, Num]:
+    """Return carbon's alkalinity for a content of dissolved CO2, and its slope against ln H."""
+    bicarbonate = co2 * k.k1 / h
+    twice = 2.0 * bicarbonate * k.k2 / h
+    return bicarbonate + twice, -bicarbonate - 2.0 * twice
+
+
+def carbon_from_carbonate(h: Num, carbonate: Num, k: Constants) -> tuple[Num, Num]:
+    """Return carbon's alkalinity for a content of carbonate, and its slope against ln H."""
+    bicarbonate = carbonate * h / k.k2
+    return bicarbonate + 2.0 * carbonate, bicarbonate
+
+
+def solve_dic(alkalinity: Num, dic: Num, solutes: Solutes) -> Num:
+    """Return the hydrogen ion content of an alkalinity and a DIC."""
+    k, boron = solutes.k, solutes.boron
+    a = where(alkalinity > 0.0, alkalinity, 1.0)
+    c, b = dic / a, boron / a
+    c2 = k.kb * (1.0 - b) + k.k1 * (1.0 - c)
+    c1 = k.k1 * (k.kb * (1.0 - b - c) + k.k2 * (1.0 - 2.0 * c))
+    c0 = k.k1 * k.k2 * k.kb * (1.0 - 2.0 * c - b)
+    start, good = _cubic(c2, c1, c0)
+    most = 2.0 * dic + boron
+    otherwise = where(alkalinity <= 0.0, 1e-3, where(alkalinity >= most, 1e-10, 1e-7))
+    start = where(good & (alkalinity > 0.0) & (alkalinity < most), start, otherwise)
+    return _settle(start, alkalinity, solutes, lambda h: carbon_from_dic(h, dic, k))
+
+
+def solve_co2(alkalinity: Num, co2: Num, solutes: Solutes) -> Num:
+    """Return the hydrogen ion content of an alkalinity and a content of dissolved CO2."""
+    k, boron = solutes.k, solutes.boron
+    a = where(alkalinity > 0.0, alkalinity, 1.0)
+    c = k.k1 * co2 / a
+    c2 = k.kb * (1.0 - boron / a) - c
+    c1 = -c * (2.0 * k.k2 + k.kb)
+    c0 = -2.0 * c * k.k2 * k.kb
+    start, good = _cubic(c2, c1, c0)
+    start = where(good & (alkalinity > 0.0), start, where(alkalinity > 0.0, 1e-8, 1e-3))
+    return _settle(start, alkalinity, solutes, lambda h: carbon_from_co2(h, co2, k))
+
+
+def solve_carbonate(alkalinity: Num, carbonate: Num, solutes: Solutes) -> tuple[Num, Num]:
+    """Return the hydrogen ion content of an alkalinity and a carbonate content, and the excess.
+
+    Two contents of hydrogen ion can have the same alkalinity: one where bicarbonate makes it up,
+    and one, at a pH near 10 or above, where hydroxide does. The first is returned. The excess is
+    the least alkalinity that this much carbonate can have, minus the one given: where it is
+    positive there is no answer, and NaN is returned beside it. Where the answer was found by
+    Newton steps alone, the excess is zero.
+    """
+    k, boron = solutes.k, solutes.boron
+    c = where(carbonate > 0.0, carbonate, 1.0)
+    b = k.kb + k.k2 * (2.0 - alkalinity / c)
+    c0 = k.k2 * k.kb * (2.0 + (boron - alkalinity) / c)
+    disc = b * b - 4.0 * c0
+    start = (sqrt(where(disc > 0.0, disc, 0.0)) - b) / 2.0
+    start = where((disc > 0.0) & (start > 0.0), start, 1e-8)
+
+    def carbon(h: Num) -> tuple[Num, Num]:
+        return carbon_from_carbonate(h, carbonate, k)
+
+    h, settled = _newton(start, alkalinity, solutes, carbon)
+    slope = _slope(h, solutes, carbon)
+    settled = settled & (slope > 0.0)
+    if _all(settled):
+        return h, 0.0 * h
+    # The slope changes its sign once, where the alkalinity is least; the answer lies above.
+    lower, upper = log(LOWEST), log(HIGHEST)
+    zero = 0.0 * (alkalinity + carbonate + k.k1)
+    turn = find_root(lambda x: _slope(exp(x), solutes, carbon) + zero, lower, upper, unknown="ln H")
+    excess = _alkalinity(exp(turn), solutes, carbon) - alkalinity
+    possible = excess <= 0.0
+    if isinstance(excess, float):
+        if excess != excess or not possible:
+            return float("nan"), excess
+        return _between(alkalinity, solutes, carbon, turn, upper), excess
+    found = _between(where(possible, alkalinity, float("nan")), solutes, carbon, turn, upper)
+    return where(settled, h, found), where(settled, 0.0, excess)
+
+
+def _cubic(c2: Num, c1: Num, c0: Num) -> tuple[Num, Any]:
+    """Return a value above the largest root of x³ + c2 x² + c1 x + c0, and where it is one.
+
+    The parabola that touches the cubic at its minimum (Munhoven 2013, section 3.2.2).
+    """
+    c21 = c2 * c2 - 3.0 * c1
+    root = sqrt(where(c21 > 0.0, c21, 0.0))
+    steep = where(c2 < 0.0, -c2, c2) + root + TINY
+    lowest = where(c2 < 0.0, (root - c2) / 3.0, -c1 / steep)
+    depth = -(c0 + lowest * (c1 + lowest * (c2 + lowest)))
+    start = lowest + sqrt(where(depth > 0.0, depth, 0.0) / (root + TINY))
+    return start, (c21 > 0.0) & (depth > 0.0) & (start > 0.0)
+
+
+def _settle(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> Num:
+    h, settled = _newton(start, alkalinity, solutes, carbon)
+    if _all(settled):
+        return h
+    found = _between(alkalinity, solutes, carbon, log(LOWEST), log(HIGHEST))
+    return where(settled, h, found)
+
+
+def _newton(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> tuple[Num, Any]:
+    """Return H after Newton steps in ln H, and where the last step was small enough."""
+    h = start
+    settled: Any = False
+    scalar = type(start) is float
+    for _ in range(MOST_STEPS):
+        other, other_slope = other_alkalinity(h, solutes)
+        own, own_slope = carbon(h)
+        step = (own + other - alkalinity) / (own_slope + other_slope + TINY)
+        # A step of more than e⁵ comes from far off the root: it is cut, so that H stays finite.
+        if scalar:
+            step = LONGEST if step > LONGEST else max(step, -LONGEST)
+            h = h * exp(-step)
+            settled = -SETTLED < step < SETTLED
+            if settled:
+                break
+        else:
+            size = abs(step)
+            most = size.max()
+            if not most <= LONGEST:
+                step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)
+            h = h * exp(-step)
+            if most < SETTLED:
+                return h, size < SETTLED
+            settled = size < SETTLED
+    return h, settled
+
+
+def _between(alkalinity: Num, solutes: Solutes, carbon: Side, lower: Num, upper: Num) -> Num:
+    zero = 0.0 * alkalinity
+    return exp(
+        find_root(
+            lambda x: _alkalinity(exp(x), solutes, carbon) - alkalinity,
+            lower + zero,
+            upper + zero,
+            unknown="ln H",
+        )
+    )
+
+
+def _alkalinity(h: Num, solutes: Solutes, carbon: Side) -> Num:
+    return carbon(h)[0] + other_alkalinity(h, solutes)[0]
+
+
+def _slope(h: Num, solutes: Solutes, carbon: Side) -> Num:
+    return carbon(h)[1] + other_alkalinity(h, solutes)[1]
+
+
+def _all(mask: Any) -> bool:
+    return mask if isinstance(mask, bool) else bool(mask.all())
