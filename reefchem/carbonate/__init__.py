@@ -4,11 +4,18 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from reefchem.carbonate.air import *
     from reefchem.carbonate.alkalinity import *
+    from reefchem.carbonate.alkalinity_kits import *
+    from reefchem.carbonate.alkalinity_sources import *
     from reefchem.carbonate.ammonium import *
     from reefchem.carbonate.borate import *
     from reefchem.carbonate.carbonic import *
+    from reefchem.carbonate.day_and_night import *
+    from reefchem.carbonate.dosed import *
+    from reefchem.carbonate.endpoint import *
     from reefchem.carbonate.fluoride import *
+    from reefchem.carbonate.free_scale import *
     from reefchem.carbonate.gas import *
     from reefchem.carbonate.ph_scales import *
     from reefchem.carbonate.phosphate import *
@@ -20,6 +27,8 @@ if TYPE_CHECKING:
     from reefchem.carbonate.state import *
     from reefchem.carbonate.sulfate import *
     from reefchem.carbonate.system import *
+    from reefchem.carbonate.titration import *
+    from reefchem.carbonate.titration_table import *
     from reefchem.carbonate.water import *
 else:
     from reefchem.core.lazy import lazily
@@ -117,5 +126,69 @@ else:
             "sulfate": ("bisulfate_ks_dickson1990",),
             "system": ("carbonate_system",),
             "water": ("water_kw_millero1995",),
+            "air": (
+                "air_of_tank",
+                "approach",
+                "blended_air",
+                "carbon_exchange_time",
+                "co2_exchange_time",
+                "dic_per_co2",
+                "dry_air_reading",
+                "lime_used_on_air",
+                "pco2_above_air",
+                "ph_in_air",
+                "room_air",
+            ),
+            "alkalinity_kits": (
+                "DropReading",
+                "ElectrodeReading",
+                "PhotometerReading",
+                "drop_kit",
+                "electrode_endpoint",
+                "photometer",
+            ),
+            "alkalinity_sources": (
+                "AlkalinitySource",
+                "DoseComparison",
+                "alkalinity_sources",
+                "raise_alkalinity",
+            ),
+            "day_and_night": (
+                "DailySwing",
+                "daily_swing",
+            ),
+            "dosed": (
+                "alkalinity_after_dose",
+                "carbon_after_dose",
+                "carbon_from_air_after_dose",
+                "ph_after_dose",
+                "ph_after_dose_in_air",
+                "saturation_after_dose",
+            ),
+            "endpoint": (
+                "alkalinity_from_acid",
+                "alkalinity_from_one_addition",
+                "endpoint_error",
+                "equivalence_ph",
+                "indicator_ph",
+                "seawater_pk",
+                "titrated_share",
+            ),
+            "free_scale": ("titration_constants",),
+            "titration": (
+                "TitrationConstants",
+                "acid_for_balance",
+                "acid_to_reach",
+                "electrode_emf",
+                "ph_from_emf",
+                "titratable_alkalinity",
+                "titration_ph",
+            ),
+            "titration_table": (
+                "Titrated",
+                "TitrationCurve",
+                "alkalinity_from_titration",
+                "titration_curve",
+            ),
         },
     )
