@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from reefchem.seawater.gas_exchange import *
     from reefchem.seawater.oxygen import *
     from reefchem.seawater.room_air import *
+    from reefchem.seawater.analysis import *
+    from reefchem.seawater.report import *
+    from reefchem.seawater.volume import *
 else:
     from reefchem.core.lazy import lazily
 
@@ -50,6 +53,30 @@ else:
             "room_air": (
                 "pressure_at_altitude",
                 "vapour_pressure_weiss1980",
+            ),
+            "analysis": (
+                "SUBSTANCES",
+                "AnalysisError",
+                "Measured",
+                "Mistake",
+                "Substance",
+                "analysis_from_text",
+                "read_analysis",
+            ),
+            "report": (
+                "Contradiction",
+                "WaterReport",
+                "water_report",
+            ),
+            "volume": (
+                "cylinder_volume",
+                "rock_displacement",
+                "tank_volume",
+                "tank_volume_uncertainty",
+                "volume_from_alkalinity_rise",
+                "volume_from_rise",
+                "volume_from_rise_uncertainty",
+                "water_volume",
             ),
             "minor_elements": (
                 "MinorElement",

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from reefchem.core.atoms import atoms_in, charge_of, molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import arg, calculation
+from reefchem.core.record import calculation
 from reefchem.core.result import Result
 from reefchem.seawater.composition import SALINITY, reference_amount
 from reefchem.seawater.density import seawater_density
