@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from reefchem.dosing.calcification import *
     from reefchem.dosing.catalogue import *
     from reefchem.dosing.dose import *
+    from reefchem.dosing.effect import *
     from reefchem.dosing.nutrients import *
     from reefchem.dosing.oxidation import *
     from reefchem.dosing.residue import *
@@ -34,6 +35,7 @@ else:
                 "magnesium_in_skeleton",
                 "strontium_in_skeleton",
             ),
+            "effect": ("DoseEffect", "dose_effect", "dose_for"),
             "dose": (
                 "alkalinity_step",
                 "days_to_change",

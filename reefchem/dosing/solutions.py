@@ -163,12 +163,14 @@ class StockSolution:
         return oxygen_of(self.species) * 2 * 15.999
 
     @property
+    def component_moles(self) -> dict[str, float]:
+        """Millimoles that a millilitre brings, by what an analysis reports."""
+        return components_of(self.species)
+
+    @property
     def components(self) -> dict[str, float]:
         """What a millilitre brings, mg/mL, by what an analysis reports."""
-        return {
-            name: moles * component_mass(name)
-            for name, moles in components_of(self.species).items()
-        }
+        return {name: n * component_mass(name) for name, n in self.component_moles.items()}
 
     def potency(self, component: str) -> float:
         """Return what a millilitre brings of a component, mg/mL; 0 when there is none of it."""

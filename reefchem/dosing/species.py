@@ -20,6 +20,7 @@ __all__ = [
     "charge_of_mixture",
     "component_mass",
     "components_of",
+    "dry_mass",
     "oxygen_of",
 ]
 
@@ -133,6 +134,11 @@ def components_of(species: Mapping[str, int | float]) -> dict[str, float]:
 def charge_of_mixture(species: Mapping[str, int | float]) -> float:
     """Return the charge of a mixture in moles; 0 for whatever comes out of a bottle."""
     return sum(charge_of(formula) * moles for formula, moles in species.items())
+
+
+def dry_mass(species: Mapping[str, int | float]) -> float:
+    """Return the grams that a mixture adds to the dissolved matter, water left out."""
+    return sum(molar_mass(formula) * moles for formula, moles in species.items())
 
 
 def component_mass(component: str) -> float:
