@@ -4,6 +4,7 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from reefchem.examples.exercise import *
     from reefchem.examples.model import *
     from reefchem.examples.published import *
     from reefchem.examples.runner import *
@@ -13,8 +14,9 @@ else:
     __getattr__, __dir__, __all__ = lazily(
         __name__,
         {
+            "exercise": ("Draw", "Exercise", "read_exercise", "read_exercises"),
             "model": ("Example", "Expected", "Given", "Step", "read_example", "read_examples"),
             "published": ("PublishedValue", "published", "published_values"),
-            "runner": ("Outcome", "StepOutcome", "run"),
+            "runner": ("Outcome", "StepOutcome", "in_unit", "run", "run_steps"),
         },
     )

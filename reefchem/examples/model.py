@@ -34,7 +34,16 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
-__all__ = ["Example", "Expected", "Given", "Step", "read_example", "read_examples"]
+__all__ = [
+    "Example",
+    "Expected",
+    "Given",
+    "Step",
+    "needed_text",
+    "only_known",
+    "read_example",
+    "read_examples",
+]
 
 _KINDS = ("printed", "exact", "common")
 
@@ -115,8 +124,8 @@ def read_example(path: Path) -> Example:
         When something is missing, misspelt or not text; the message names file and key.
     """
     where = path.name
-    data = tomllib.loads(path.read_text(encoding="utf-8"))
-    _only(data, {"title", "question", "relation", "inputs", "steps", "digits", *_KINDS}, where)
+    data = tomllib.loads(path.readneeded_text(encoding="utf-8"))
+    only_known(data, {"title", "question", "relation", "inputs", "steps", "digits", *_KINDS}, where)
     raw = data.get("steps") or [{"id": "result", **_pick(data, ("relation", "inputs"), where)}]
     steps = tuple(_step(entry, where) for entry in raw)
     ids = [step.id for step in steps]
@@ -128,7 +137,7 @@ def read_example(path: Path) -> Example:
     expected = _expected(data, where)
     digits = data.get("digits", max(4, len(expected.value.strip("-0.").replace(".", "")) + 1))
     return Example(
-        path.stem, _text(data, "title", where), data.get("question", ""), steps, expected, digits
+        path.stem, needed_text(data, "title", where), data.get("question", ""), steps, expected, digits
     )
 
 
@@ -139,11 +148,11 @@ def _expected(data: dict[str, Any], where: str) -> Expected:
         raise DomainError(msg)
     kind, entry = kinds[0], data[kinds[0]]
     needs = {"printed": ("source", "at"), "exact": ("reasoning",), "common": ("note",)}[kind]
-    _only(entry, {"value", "unit", "tolerance", "reason", *needs}, f"{where}, {kind}")
+    only_known(entry, {"value", "unit", "tolerance", "reason", *needs}, f"{where}, {kind}")
     if ("tolerance" in entry) != ("reason" in entry):
         msg = f"{where}: a tolerance of its own needs a reason, and the other way round"
         raise DomainError(msg)
-    text = {key: _text(entry, key, f"{where}, {kind}") for key in ("value", "unit", *needs)}
+    text = {key: needed_text(entry, key, f"{where}, {kind}") for key in ("value", "unit", *needs)}
     tolerance = (
         parse_printed(entry["tolerance"], where)
         if "tolerance" in entry
@@ -162,18 +171,18 @@ def _expected(data: dict[str, Any], where: str) -> Expected:
 
 
 def _step(entry: dict[str, Any], where: str) -> Step:
-    _only(entry, {"id", "relation", "inputs", "text"}, where)
-    name = _text(entry, "id", where)
+    only_known(entry, {"id", "relation", "inputs", "text"}, where)
+    name = needed_text(entry, "id", where)
     inputs = {}
     for key, given in entry.get("inputs", {}).items():
         place = f"{where}, {name}.{key}"
-        _only(given, {"value", "unit", "step"}, place)
+        only_known(given, {"value", "unit", "step"}, place)
         if "step" in given:
             inputs[key] = Given("", "", given["step"])
         else:
-            parse_printed(_text(given, "value", place), place)
-            inputs[key] = Given(given["value"], _text(given, "unit", place))
-    return Step(name, _text(entry, "relation", where), inputs, entry.get("text", ""))
+            parse_printed(needed_text(given, "value", place), place)
+            inputs[key] = Given(given["value"], needed_text(given, "unit", place))
+    return Step(name, needed_text(entry, "relation", where), inputs, entry.get("text", ""))
 
 
 def _pick(data: dict[str, Any], keys: tuple[str, ...], where: str) -> dict[str, Any]:
@@ -184,7 +193,8 @@ def _pick(data: dict[str, Any], keys: tuple[str, ...], where: str) -> dict[str, 
     return {key: data[key] for key in keys}
 
 
-def _text(entry: dict[str, Any], key: str, where: str) -> str:
+def needed_text(entry: dict[str, Any], key: str, where: str) -> str:
+    """Return a text that must be there."""
     value = entry.get(key)
     if not isinstance(value, str):
         msg = f"{where}: {key} is needed, as text; it is {value!r}"
@@ -192,7 +202,8 @@ def _text(entry: dict[str, Any], key: str, where: str) -> str:
     return value
 
 
-def _only(entry: dict[str, Any], known: set[str], where: str) -> None:
+def only_known(entry: dict[str, Any], known: set[str], where: str) -> None:
+    """Refuse keys that nobody reads: a misspelt key must not be ignored."""
     unknown = entry.keys() - known
     if unknown:
         msg = f"{where}: unknown key {sorted(unknown)}; known are {sorted(known)}"

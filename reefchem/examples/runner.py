@@ -9,9 +9,11 @@ from reefchem.core.quantity import magnitude, quantity
 from reefchem.core.record import Record, describe
 
 if TYPE_CHECKING:
-    from reefchem.examples.model import Example, Expected, Given
+    from collections.abc import Iterable
 
-__all__ = ["Outcome", "StepOutcome", "run"]
+    from reefchem.examples.model import Example, Expected, Given, Step
+
+__all__ = ["Outcome", "StepOutcome", "in_unit", "run", "run_steps"]
 
 
 @dataclass(frozen=True)
@@ -72,31 +74,48 @@ def run(example: Example) -> Outcome:
     TypeError
         When a step misses an input or has one too many.
     """
+    steps = run_steps(example.id, example.steps)
+    last, unit = steps[-1], example.expected.unit
+    return Outcome(example, steps, in_unit(last, unit))
+
+
+def in_unit(step: StepOutcome, unit: str) -> float:
+    """Return the value of a step in a unit."""
+    if unit == step.record.unit:
+        return step.value
+    return float(quantity(step.value, step.record.unit).to(unit).magnitude)
+
+
+def run_steps(name: str, steps: Iterable[Step]) -> tuple[StepOutcome, ...]:
+    """Return what each step computes.
+
+    Parameters
+    ----------
+    name
+        Of the example or exercise, for messages.
+    steps
+        In order; an input may be the result of an earlier one.
+    """
     done: dict[str, StepOutcome] = {}
-    for step in example.steps:
+    for step in steps:
         record = describe(step.relation)
         unknown = step.inputs.keys() - record.arguments.keys()
         missing = record.arguments.keys() - step.inputs.keys() - record.defaults.keys()
         if unknown or missing:
             msg = (
-                f"{example.id}, {step.id}: {record.name} takes {list(record.arguments)}; "
+                f"{name}, {step.id}: {record.name} takes {list(record.arguments)}; "
                 f"unknown {sorted(unknown)}, missing {sorted(missing)}"
             )
             raise TypeError(msg)
         inputs = {
-            name: _input(step.inputs[name], done, record, name)
-            if name in step.inputs
-            else record.defaults[name]
-            for name in record.arguments
+            argument: _input(step.inputs[argument], done, record, argument)
+            if argument in step.inputs
+            else record.defaults[argument]
+            for argument in record.arguments
         }
         value = float(record.function(**inputs))
         done[step.id] = StepOutcome(step.id, record, inputs, value, step.text)
-    last = list(done.values())[-1]
-    unit = example.expected.unit
-    computed = last.value
-    if unit != last.record.unit:
-        computed = float(quantity(computed, last.record.unit).to(unit).magnitude)
-    return Outcome(example, tuple(done.values()), computed)
+    return tuple(done.values())
 
 
 def _input(given: Given, done: dict[str, StepOutcome], record: Record, name: str) -> float:
