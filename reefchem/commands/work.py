@@ -66,13 +66,11 @@ def _input(text: str) -> tuple[str, object]:
     number, _, unit = value.strip().partition(" ")
     if not unit:
         return name.strip(), number_from_text(number)
-    from reefchem.core.quantity import registry  # noqa: PLC0415 - only with a unit
+    from reefchem.core.quantity import quantity  # noqa: PLC0415 - only with a unit
 
-    units = registry()
+    size = number_from_text(number)
     try:
-        return name.strip(), units.Quantity(number_from_text(number), unit.strip())
-    except (units.UndefinedUnitError, AttributeError, ValueError) as error:
-        if isinstance(error, DomainError):
-            raise
+        return name.strip(), quantity(size, unit.strip())
+    except Exception:  # noqa: BLE001 - pint lets through whatever its tokeniser raises
         msg = f"{name.strip()}: {unit.strip()!r} is no unit that is known here"
         raise DomainError(msg) from None

@@ -132,6 +132,6 @@ def _mathml(latex: str, *, display: bool = True) -> Any:
     from markupsafe import Markup  # noqa: PLC0415 - extra `plan`
     from math_core import LatexToMathML  # noqa: PLC0415 - extra `plan`
 
-    shortened = re.sub(r"(?<![\d.])(\d+\.\d{6})\d{3,}(?![\d])", r"\1\\ldots", latex)
+    shortened = re.sub(r"(?<![\d.])(\d+\.\d{6})\d{3,}(?![\d])", r"\1\\text{…}", latex)
     made = LatexToMathML().convert_with_local_state(shortened, displaystyle=display)
     return Markup(made)  # noqa: S704 - made from our own formulas and numbers

@@ -39,6 +39,8 @@ def plan_text(plan: Plan, *, width: int = 80, working: bool = False) -> str:
             _item(line.text(), width, f"{index}. " if numbered else "- ")
             for index, line in enumerate(section.lines, 1)
         ]
+        if numbered:
+            lines.append("Before you open a bottle, read the cautions below.")
         blocks.append("\n".join([section.title.upper(), *lines]))
     cautions = [_item(caution, width, "! ") for caution in plan.cautions]
     blocks.append("\n".join(["CAUTIONS", *cautions]))

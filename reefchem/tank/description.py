@@ -94,7 +94,11 @@ FIELDS: dict[str, dict[str, Field]] = {
             title="largest change of alkalinity",
         ),
         "nitrate": Field(
-            "largest rise in a day", AMOUNTS["dissolved per day"], "1 mg/L per day", practice=True
+            "largest rise in a day",
+            AMOUNTS["dissolved per day"],
+            "1 mg/L per day",
+            practice=True,
+            title="largest rise of nitrate",
         ),
         "single_dose": Field(
             "largest rise of alkalinity from one dose",

@@ -437,7 +437,7 @@ def _zone(name: str | None) -> tzinfo | None:
         return None
     try:
         return ZoneInfo(name)
-    except (OSError, ValueError) as error:
+    except (KeyError, OSError, ValueError) as error:
         msg = f"time_zone {name!r} is not known here; write a name such as Europe/Dublin"
         raise DomainError(msg) from error
 

@@ -35,7 +35,7 @@ class Plan:
     Attributes
     ----------
     sections
-        What to do today, why, how sure, what stays behind.
+        What to do today, why, what stays behind, how sure.
     cautions
         Always part of the plan, in every form it is printed in.
     figures
@@ -96,8 +96,8 @@ def dosing_plan(log: Log, description: Description) -> Plan:
     sections = (
         Section("today", "What to do today", (*alkalinity.today, *nitrate.today)),
         Section("why", "Why", (*alkalinity.why, *nitrate.why, *_assumed(description))),
-        Section("sure", "How sure this is", (*alkalinity.sure, *_remarks(log))),
         Section("behind", "What the method leaves behind", balance.lines),
+        Section("sure", "How sure this is", (*alkalinity.sure, *_remarks(log))),
     )
     return Plan(
         description,

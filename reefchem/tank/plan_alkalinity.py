@@ -501,8 +501,9 @@ class Planner:
         brought: Given | Figure = way or self.need
         if exact is not None and way is None:
             brought = Given(0.0, "no dose")
+        after: Given | Figure = self.need
         if self.need.value <= 0:
-            days, brought = AHEAD, Given(0.0, "no dose")
+            days, brought, after = AHEAD, Given(0.0, "no dose"), Given(0.0, "no dose")
         first = self.ledger.work_out(
             "expected_way",
             "alkalinity when the target should be reached",
@@ -511,7 +512,7 @@ class Planner:
         )  # fmt: skip
         return self.ledger.work_out(
             "expected", "reading that the plan expects in a week", alkalinity_ahead,
-            alkalinity=first, brought=self.need, uptake=self.uptake,
+            alkalinity=first, brought=after, uptake=self.uptake,
             days=Given(AHEAD - days, "what is left of the week"),
         )  # fmt: skip
 

@@ -49,9 +49,12 @@ def plan_balance(ledger: Ledger, description: Description, alkalinity: Alkalinit
     """Return what the method leaves behind, in words and for the plot."""
     share = description.number("water_change.share")
     every = description.number("water_change.every")
-    days = ledger.work_out if ledger.figures.get("taken_month") is None else None
-    taken = ledger.figures["taken_month"] if days is None else _month(ledger, alkalinity)
-    if alkalinity.stock.purpose == "all-in-one":
+    taken = ledger.figures.get("taken_month") or _month(ledger, alkalinity)
+    if alkalinity.uptake.value <= 0:
+        lines: tuple[Line, ...] = (
+            Line(("The readings show no uptake; nothing is used, so nothing is left behind.",)),
+        )
+    elif alkalinity.stock.purpose == "all-in-one":
         lines = _all_in_one(ledger, taken, alkalinity)
     else:
         lines = _two_part(ledger, description, taken, alkalinity)
@@ -99,7 +102,7 @@ def _two_part(
     lines = [
         Line((
             "Dosing in two parts leaves table salt behind: ", month, " of sodium chloride in a "
-            "month. Without water changes that is ", year, " in a year, and a salinity higher by ",
+            "month. Without water changes that is ", year, " in a year, and a practical salinity higher by ",
             gained, "; bringing the salinity back with fresh water then thins out everything else.",
         )),
     ]  # fmt: skip

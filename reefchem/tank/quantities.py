@@ -145,6 +145,8 @@ def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float
         hint = ""
         if unit.lower().startswith("ppm"):
             hint = "; ppm is per litre on one kit and per kilogram on another: write which"
+        if unit.isdigit():
+            hint = "; a decimal comma? put the number in quotes, or part the columns by semicolons"
         msg = f"{what} is written in {_short(unit)}; accepted are {measure.units()}{hint}"
         raise DomainError(msg)
     value = _converted(number, measure.written[unit], measure.unit)

@@ -1,0 +1,212 @@
+"""A plan: every number follows from a relation, no bound is passed, every hazard has its caution."""
+
+from __future__ import annotations
+
+import random
+from datetime import datetime, timedelta
+
+import pytest
+
+from reefchem.core.errors import DomainError
+from reefchem.tank.cautions import ALWAYS
+from reefchem.tank.plan import plan_from_file
+
+DKH = 0.35665246
+START = datetime(2026, 1, 5, 18, 0)  # noqa: DTZ001 - the clock on the wall
+TANK = """
+[tank]
+name = "A tank"
+volume = "{volume} L"
+{more}
+[water_change]
+alkalinity = "{fresh} dKH"
+nitrate = "0 mg/L"
+{stocks}
+[log]
+file = "log.csv"
+"""
+STOCK = '[[stock]]\nname = "{name}"\nsalt = "{salt}"\nstrength = "{strength} g/L"\n'
+SODA = STOCK.format(name="soda", salt="NaHCO3", strength=75)
+CALCIUM = STOCK.format(name="chloride", salt="CaCl2·2H2O", strength=65)
+FORMATE = STOCK.format(name="formate", salt="Ca(HCOO)2", strength=80)
+SALTPETRE = STOCK.format(name="saltpetre", salt="KNO3", strength=20)
+
+
+def planned(folder, *, level=7.5, uptake=0.6, pump=40.0, stocks=SODA + CALCIUM, nitrate=None,
+            volume=180.0, fresh=7.0, more="", seed=1, scatter=0.05):  # fmt: skip
+    """Write the log of a tank that ends near a level, and plan for it."""
+    draw = random.Random(seed)
+    stock = "formate" if "soda" not in stocks else "soda"
+    potency = (75 / 84.006) if stock == "soda" else (80 / 130.112 * 2)
+    gain = pump * potency / volume / DKH - uptake
+    rows = ["when,what,quantity,value,unit", f"{START:%Y-%m-%d 12:00},dose,{stock},{pump},mL/day"]
+    days = range(0, 22, 2)
+    for day in days:
+        value = level - gain * (days[-1] - day) + draw.gauss(0, scatter)
+        when = START + timedelta(days=day)
+        rows.append(f"{when:%Y-%m-%d %H:%M},reading,alkalinity,{value:.2f},dKH")
+    for index, value in enumerate(nitrate or []):
+        when = START + timedelta(days=index)
+        rows.append(f"{when:%Y-%m-%d %H:%M},reading,nitrate,{value},mg/L")
+    (folder / "log.csv").write_text("\n".join(rows) + "\n", encoding="utf-8")
+    path = folder / "tank.toml"
+    text = TANK.format(volume=volume, fresh=fresh, stocks=stocks, more=more)
+    path.write_text(text, encoding="utf-8")
+    return plan_from_file(path)
+
+
+def text_of(plan, section):
+    (found,) = [s for s in plan.sections if s.id == section]
+    return " ".join(line.text() for line in found.lines).replace("\u00a0", " ")
+
+
+def test_every_number_is_what_its_relation_gives(tmp_path):
+    plan = planned(tmp_path, stocks=SODA + CALCIUM + SALTPETRE, nitrate=[1, 1, 2])
+    assert len(plan.figures) > 25
+    for figure in plan.figures.values():
+        assert figure.recomputed() == figure.value
+        assert all(given.origin for given in figure.inputs.values())
+        for given in figure.inputs.values():
+            if given.figure and not given.origin.startswith("the next whole"):
+                assert plan.figures[given.figure].value == given.value
+
+
+def test_a_number_that_came_from_another_can_be_followed_back_to_files(tmp_path):
+    plan = planned(tmp_path, level=6.5)
+
+    def origins(name):
+        for given in plan.figures[name].inputs.values():
+            if given.figure:
+                yield from origins(given.figure)
+            else:
+                yield given.origin
+
+    found = " | ".join(origins("dose_on_the_way"))
+    assert "tank.toml, tank.volume" in found
+    assert "readings of log.csv" in found
+    assert "common practice, no source" in found
+
+
+@pytest.mark.parametrize("level", [4.0, 6.0, 7.0, 8.4, 9.5, 12.0])
+@pytest.mark.parametrize("uptake", [0.1, 0.6, 1.6])
+def test_the_plan_drives_the_tank_to_its_target_within_the_bound(tmp_path, level, uptake):
+    """The tank is stepped through with the true uptake and the planned doses."""
+    plan = planned(tmp_path, level=level, uptake=uptake, pump=uptake * 72, scatter=0.01)
+    volume, potency = 180.0, 75 / 84.006
+    figures = plan.figures
+    alkalinity = figures["level"].value
+    hold = figures["dose"].value
+    if "days_on_the_way" in figures:
+        exact = figures["days_on_the_way"].value
+        way = figures["dose_on_the_way"].value if "dose_on_the_way" in figures else 0.0
+        for _ in range(int(-(-(exact - 1e-9) // 1))):
+            before = alkalinity
+            alkalinity += way * potency / volume - uptake * DKH
+            assert abs(alkalinity - before) <= 0.5 * DKH * 1.05 + 0.004
+    assert way >= 0 if "days_on_the_way" in figures else True
+    target = 7.5 * DKH
+    assert alkalinity == pytest.approx(target, abs=0.5 * DKH if level > 7.5 else 0.06)
+    for day in range(70):
+        if day % 7 == 0:
+            alkalinity += 0.1 * (7.0 * DKH - alkalinity)
+        before = alkalinity
+        alkalinity += hold * potency / volume - uptake * DKH
+        assert abs(alkalinity - before) <= 0.5 * DKH
+    assert alkalinity == pytest.approx(target, abs=0.3 * DKH)
+
+
+def test_a_level_near_the_target_is_only_held(tmp_path):
+    plan = planned(tmp_path, level=7.5)
+    assert "days_on_the_way" not in plan.figures
+    assert "as near the target as the readings can tell" in text_of(plan, "today")
+
+
+def test_a_level_above_the_target_stops_the_dose(tmp_path):
+    plan = planned(tmp_path, level=9.0, uptake=0.3, pump=20.0)
+    assert "Dose no soda for the next" in text_of(plan, "today")
+    assert "dose_on_the_way" not in plan.figures
+
+
+def test_a_fast_tank_above_the_target_still_gets_some(tmp_path):
+    plan = planned(tmp_path, level=9.5, uptake=1.6, pump=100.0)
+    assert "dose only" in text_of(plan, "today")
+    assert plan.figures["dose_on_the_way"].value > 0
+
+
+def test_rich_salt_can_make_dosing_needless(tmp_path):
+    plan = planned(tmp_path, uptake=0.02, pump=1.4, fresh=12.0, scatter=0.005)
+    assert "Dose no soda: the water changes alone bring what is used" in text_of(plan, "today")
+
+
+def test_a_tank_that_takes_nothing_still_gets_a_plan(tmp_path):
+    plan = planned(tmp_path, uptake=-0.05, pump=0.0, scatter=0.005)
+    assert plan.figures["uptake"].value < 0
+    assert "show no uptake" in text_of(plan, "behind")
+
+
+def test_calcium_goes_with_alkalinity_in_equivalents(tmp_path):
+    figures = planned(tmp_path).figures
+    soda = figures["dose"].value * 75 / 84.006
+    calcium = figures["dose_calcium"].value * 65 / 147.008 * 2
+    assert calcium == pytest.approx(soda, rel=1e-9)
+
+
+def test_calcium_formate_leaves_nothing_but_needs_oxygen(tmp_path):
+    plan = planned(tmp_path, stocks=FORMATE, pump=30.0)
+    assert "nothing stays behind" in text_of(plan, "behind")
+    assert "oxygen" in plan.figures
+    assert "salt_month" not in plan.figures
+    assert "dose_calcium" not in plan.figures
+
+
+def test_low_nitrate_is_raised_no_faster_than_the_limit(tmp_path):
+    figures = planned(tmp_path, stocks=SODA + CALCIUM + SALTPETRE, nitrate=[0, 1.5, 1.5]).figures
+    assert 0 < figures["nitrate_rise"].value <= 1.0
+    mass = figures["nitrate_dose"].value / 1000 * 20
+    assert mass / 101.102 * 62.004 * 1000 / 180 == pytest.approx(figures["nitrate_rise"].value)
+
+
+def test_high_nitrate_is_lowered_by_water_changes(tmp_path):
+    plan = planned(tmp_path, nitrate=[30, 30, 30])
+    assert plan.figures["nitrate_after_change"].value == pytest.approx(27.0)
+    assert "nitrate_dose" not in plan.figures
+
+
+def test_without_a_reading_of_nitrate_none_is_dosed(tmp_path):
+    plan = planned(tmp_path, stocks=SODA + SALTPETRE)
+    assert "measure it before dosing any" in text_of(plan, "today")
+
+
+def test_what_was_taken_from_common_practice_is_said(tmp_path):
+    why = text_of(planned(tmp_path), "why")
+    assert "Common practice, no source" in why
+    for value in ("7.5 dKH", "5 mg/L", "10 %", "7 days", "0.5 dKH per day", "0.3 dKH"):
+        assert value in why
+
+
+def test_a_given_value_is_not_called_common_practice(tmp_path):
+    plan = planned(tmp_path, more='[targets]\nalkalinity = "8 dKH"\n')
+    assert "alkalinity to hold" not in text_of(plan, "why")
+
+
+@pytest.mark.parametrize("stocks", [SODA + CALCIUM + SALTPETRE, FORMATE])
+def test_every_hazard_of_every_stock_has_its_caution(tmp_path, stocks):
+    plan = planned(tmp_path, stocks=stocks, pump=30.0)
+    said = "\n".join(plan.cautions)
+    for stock in plan.description.stocks:
+        for hazard in stock.salt.hazards:
+            assert hazard.code in said
+        assert all(caution[1:] in said for caution in stock.salt.cautions())
+    assert set(ALWAYS) <= set(plan.cautions)
+
+
+def test_the_keeper_s_unit_is_the_plan_s_unit(tmp_path):
+    plan = planned(tmp_path, more='alkalinity_unit = "mg/L CaCO3"')
+    shown = plan.figures["level"].shown
+    assert shown.unit == "mg/L CaCO₃"
+    assert shown.value == pytest.approx(plan.figures["level"].value * 50.043, rel=1e-5)
+
+
+def test_a_tank_without_a_stock_for_alkalinity_is_told_so(tmp_path):
+    with pytest.raises(DomainError, match="no \\[\\[stock\\]\\] brings alkalinity"):
+        planned(tmp_path, stocks=CALCIUM + SODA.replace("NaHCO3", "KCl"))

@@ -1,0 +1,140 @@
+"""The command line: plans and workings out, plain errors instead of tracebacks."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+import pytest
+from click.testing import CliRunner
+
+from reefchem.cli import COMMANDS, main
+from reefchem.tank.description import FIELDS
+from reefchem.tank.log import COLUMNS, KINDS
+
+
+@pytest.fixture
+def demo(root):
+    return root / "demo" / "tank.toml"
+
+
+def run(*arguments):
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+def test_a_plan_is_printed_and_the_code_is_0(demo):
+    result = run("plan", demo)
+    assert result.exit_code == 0
+    order = [result.output.index(title) for title in ("TODAY", "WHY", "HOW SURE", "CAUTIONS")]
+    assert order == sorted(order)
+
+
+def test_a_plan_can_be_written_as_a_page(demo, tmp_path):
+    page = tmp_path / "deep" / "plan.html"
+    result = run("plan", demo, "--html", page, "--book", "https://example.org/book/")
+    assert result.exit_code == 0
+    assert 'href="https://example.org/book/relations.html#daily_dose"' in page.read_text("utf-8")
+
+
+def test_json_is_all_that_is_printed(demo):
+    result = run("plan", demo, "--json")
+    assert json.loads(result.stdout)["format"] == "reefchem plan 1"
+
+
+def test_the_workings_can_be_printed_too(demo):
+    output = run("plan", demo, "--working").output
+    assert "v = n·V / p" in output
+    assert "volume: tank.toml, tank.volume" in output
+
+
+def test_a_fault_in_the_log_gives_code_1_and_its_place(demo, tmp_path):
+    text = demo.read_text("utf-8")
+    (tmp_path / "tank.toml").write_text(text, encoding="utf-8")
+    log = (demo.parent / "log.csv").read_text("utf-8").replace(",7.2,dKH", ",72,dKH", 1)
+    (tmp_path / "log.csv").write_text(log, encoding="utf-8")
+    result = run("plan", tmp_path / "tank.toml")
+    assert result.exit_code == 1
+    line = 1 + next(i for i, row in enumerate(log.splitlines()) if ",72,dKH" in row)
+    assert f"log.csv, line {line}, column value: alkalinity is 72 dKH" in result.output
+    assert "Traceback" not in result.output
+
+
+@pytest.mark.parametrize("name", ["nowhere.toml", "."])
+def test_a_file_that_cannot_be_read_gives_code_1(name):
+    result = run("plan", name)
+    assert result.exit_code == 1
+    assert "cannot be read" in result.output
+
+
+def test_no_file_is_a_usage_error():
+    assert run("plan").exit_code == 2
+
+
+def test_a_page_that_cannot_be_written_gives_code_1(demo, tmp_path):
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    result = run("plan", demo, "--html", tmp_path / "file" / "plan.html")
+    assert result.exit_code == 1
+    assert "cannot be written" in result.output
+
+
+def test_the_fields_of_both_files_are_explained():
+    output = run("plan", "--fields").output
+    for keys in FIELDS.values():
+        assert all(f"  {key}: " in output for key in keys)
+    assert all(f"  {name}: " in output for name in [*COLUMNS, *KINDS])
+
+
+def test_the_working_of_a_relation_is_printed():
+    result = run("work", "daily_dose", "need=0.2", "volume=180", "potency=0.9")
+    assert result.exit_code == 0
+    assert "= 0.2·180 / 0.9" in result.output
+    assert "= 40.0000 mL/d" in result.output
+
+
+def test_an_input_may_have_a_unit_of_its_own():
+    result = run("work", "daily_dose", "need=1 dKH/day", "volume=180", "potency=0.9 meq/mL")
+    assert result.exit_code == 1, "only some inputs have units"
+    result = run("work", "daily_dose", "need=1 dKH/day", "volume=180 L", "potency=0.9 meq/mL")
+    assert "need = 0.3566" in result.output
+
+
+def test_a_relation_says_what_it_takes():
+    assert "volume in L, typical 20 to 1000" in run("work", "daily_dose").output
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("daily_dos",),
+        ("daily_dose", "need"),
+        ("daily_dose", "need=x"),
+        ("daily_dose", "need=0.2"),
+        ("daily_dose", "need=0.2", "volume=1", "potency=1", "colour=3"),
+        ("daily_dose", "need=0.2 foo/bar", "volume=1", "potency=1"),
+        ("daily_dose", "need=0.2", "volume=-1", "potency=1"),
+        ("daily_dose", "need=0.2", "volume=1", "potency=0"),
+        ("daily_dose", "need=0.2 (", "volume=1", "potency=1"),
+    ],
+)
+def test_a_slip_gives_code_1_and_one_plain_message(arguments):
+    result = run("work", *arguments)
+    assert result.exit_code == 1
+    assert result.output.startswith("Error: ")
+    assert isinstance(result.exception, SystemExit)
+
+
+def test_help_loads_nothing_heavy():
+    code = (
+        "import sys; from click.testing import CliRunner; from reefchem.cli import main;"
+        "r = CliRunner().invoke(main, ['--help']); assert 'plan' in r.output;"
+        "print([m for m in ('numpy', 'sympy', 'pint', 'scipy', 'matplotlib') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def test_every_command_that_is_installed_has_help():
+    for name in main.list_commands(None):
+        assert name in COMMANDS
+        assert run(name, "--help").exit_code == 0
