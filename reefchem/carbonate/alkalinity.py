@@ -28,6 +28,10 @@ from reefchem.seawater.composition import (
     sulfate_morris1966,
 )
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from reefchem.core.record import Argument
+
 __all__ = [
     "alkalinity_from_ph_and_dic",
     "alkalinity_from_ph_and_pco2",
@@ -56,7 +60,7 @@ PCO2 = arg("uatm", r"p_{\mathrm{CO_2}}", typical=(200.0, 1500.0), possible=(0.0,
 ALKALINITY = arg("umol/kg", "A_T", typical=(2000.0, 4000.0), possible=(-LARGEST, LARGEST))
 
 
-def _content(latex: str, low: float, high: float):  # noqa: ANN202 - an Argument
+def _content(latex: str, low: float, high: float) -> Argument:
     return arg("umol/kg", rf"[\mathrm{{{latex}}}]", typical=(low, high))
 
 

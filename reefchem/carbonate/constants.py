@@ -73,7 +73,7 @@ _activity = describe(hydrogen_activity_takahashi1982).kernel
 _sulfate = describe(sulfate_morris1966).kernel
 _fluoride = describe(fluoride_riley1965).kernel
 
-_WATER = (describe(water.water_kw_millero1995).options["fit"], water.SEAWATER_SCALE)
+_WATER = (describe(water.water_kw_millero1995).options["fit"], water.KW_SEAWATER_SCALE)
 
 
 class Choices:
@@ -227,5 +227,5 @@ _ON_DEMAND: dict[str, Callable[[Constants], Any]] = {
     "k1p": _nutrient(_k1p, phosphate.K1P_SEAWATER_SCALE),
     "k2p": _nutrient(_k2p, phosphate.K2P_SEAWATER_SCALE),
     "k3p": _nutrient(_k3p, phosphate.K3P_SEAWATER_SCALE),
-    "ksi": _nutrient(_ksi, silicate.SEAWATER_SCALE),
+    "ksi": _nutrient(_ksi, silicate.KSI_SEAWATER_SCALE),
 }

@@ -1,4 +1,4 @@
-"""Carbon dioxide between water and air: solubility, fugacity, and the vapour that takes its place."""
+"""Carbon dioxide between water and air: solubility, fugacity, and the vapour beside it."""
 
 from __future__ import annotations
 

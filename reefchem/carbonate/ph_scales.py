@@ -17,6 +17,10 @@ from reefchem.core.functions import Num, exp, kelvin, log
 from reefchem.core.record import arg, relation
 from reefchem.seawater.composition import fluoride_riley1965, sulfate_morris1966
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from reefchem.core.record import Argument
+
 __all__ = [
     "PH_SCALES",
     "convert_ph",
@@ -39,7 +43,7 @@ TEMPERATURE = arg("degC", "t", typical=(9.0, 33.0))
 SALINITY = arg("1", "S", typical=(10.0, 40.0))
 
 
-def _ph(scale: str):  # noqa: ANN202 - an Argument, whose name would be imported for this alone
+def _ph(scale: str) -> Argument:
     return arg("1", rf"\mathrm{{pH}}_{{{scale}}}", typical=(7.0, 9.0), possible=(0.0, 14.0))
 
 

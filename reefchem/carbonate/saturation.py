@@ -40,7 +40,7 @@ __all__ = [
 ]
 
 NO_PRECIPITATION_MORAS2022 = 5.0
-"""Aragonite saturation at about which lime particles in seawater brought down nothing (abstract)."""
+"""Aragonite saturation of about which lime particles brought down nothing (abstract)."""
 
 ON_PARTICLES_MORAS2022 = 7.0
 """Aragonite saturation above which aragonite fell on the added lime particles (abstract)."""

@@ -7,7 +7,7 @@ from reefchem.core.functions import Num, exp, kelvin, log, sqrt
 from reefchem.core.record import arg, relation
 from reefchem.seawater.composition import ionic_strength
 
-__all__ = ["SEAWATER_SCALE", "YaoMillero1995KSi", "silicate_ksi_yao1995"]
+__all__ = ["KSI_SEAWATER_SCALE", "YaoMillero1995KSi", "silicate_ksi_yao1995"]
 
 
 class YaoMillero1995KSi(Fit):
@@ -25,7 +25,7 @@ class YaoMillero1995KSi(Fit):
     salt: float = -0.001005
 
 
-SEAWATER_SCALE = YaoMillero1995KSi(b=117.4)
+KSI_SEAWATER_SCALE = YaoMillero1995KSi(b=117.4)
 """The fit as first given, on the seawater scale."""
 
 

@@ -37,6 +37,9 @@ MOST_STEPS = 12
 SETTLED = 1e-7
 """Largest last step, in ln H, that counts as settled: what is left of it is its square."""
 
+SMALL = 0.3
+"""Step in ln H below which two terms of its exponential serve: the next step mends the rest."""
+
 LONGEST = 5.0
 """Longest step in ln H that is taken."""
 
@@ -58,17 +61,14 @@ class Solutes:
 
 def other_alkalinity(h: Num, solutes: Solutes) -> tuple[Num, Num]:
     """Return the alkalinity that is not carbon's, and its slope against ln H."""
+    # Divisions cost most in arrays: each denominator is divided by once.
     k = solutes.k
-    q = k.kb + h
-    borate = solutes.boron * k.kb / q
+    b, s, f = 1.0 / (k.kb + h), 1.0 / (k.ks + h), 1.0 / (k.kf + h)
+    borate = (solutes.boron * k.kb) * b
     hydroxide = k.kw / h
-    free = h / k.free
-    q_s = k.ks + h
-    bisulfate = k.sulfate * h / q_s
-    q_f = k.kf + h
-    fluoride = k.fluoride * h / q_f
-    value = borate + hydroxide - free - bisulfate - fluoride
-    slope = -borate * h / q - hydroxide - free - bisulfate * k.ks / q_s - fluoride * k.kf / q_f
+    free, bisulfate, fluoride = 1.0 / k.free, k.sulfate * s, k.fluoride * f
+    value = borate + hydroxide - h * (free + bisulfate + fluoride)
+    slope = -h * (borate * b + free + bisulfate * (k.ks * s) + fluoride * (k.kf * f)) - hydroxide
     if type(solutes.phosphate) is not float or solutes.phosphate != 0.0:
         a1 = k.k1p
         a2 = a1 * k.k2p
@@ -91,9 +91,10 @@ def other_alkalinity(h: Num, solutes: Solutes) -> tuple[Num, Num]:
 def carbon_from_dic(h: Num, dic: Num, k: Constants) -> tuple[Num, Num]:
     """Return carbon's alkalinity for a DIC, and its slope against ln H."""
     k12 = k.k1 * k.k2
-    d = h * (h + k.k1) + k12
-    value = dic * (k.k1 * h + 2.0 * k12) / d
-    slope = -dic * k.k1 * h * (h * (h + 4.0 * k.k2) + k12) / (d * d)
+    d = 1.0 / (h * (h + k.k1) + k12)
+    bicarbonate = dic * (k.k1 * h) * d
+    value = bicarbonate + (2.0 * k12 * dic) * d
+    slope = -bicarbonate * (h * (h + 4.0 * k.k2) + k12) * d
     return value, slope
 
 
@@ -218,9 +219,12 @@ def _newton(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> tupl
         else:
             size = abs(step)
             most = size.max()
-            if not most <= LONGEST:
-                step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)
-            h = h * exp(-step)
+            if most < SMALL:
+                h = h * (1.0 - step * (1.0 - 0.5 * step))
+            else:
+                if not most <= LONGEST:
+                    step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)
+                h = h * exp(-step)
             if most < SETTLED:
                 return h, size < SETTLED
             settled = size < SETTLED

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reefchem.carbonate.constants import CARBONIC
-from reefchem.carbonate.state import CarbonateState, Part
+from reefchem.carbonate.state import CarbonateState
 from reefchem.carbonate.system import carbonate_system
 from reefchem.core.functions import where
 
@@ -31,7 +31,7 @@ class Spread:
 
     def values(self, name: str) -> dict[str, Any]:
         """Return one part of the state by the name of the choice."""
-        if not isinstance(vars(CarbonateState).get(name), Part):
+        if name not in CarbonateState.UNITS:
             msg = f"a state has no part {name!r}; it has {', '.join(CarbonateState.UNITS)}"
             raise AttributeError(msg)
         return {choice: getattr(state, name) for choice, state in self.states.items()}

@@ -94,23 +94,23 @@ class CarbonateState:
 
     def __init__(
         self,
-        salinity: Num,
-        temperature: Num,
-        alkalinity: Num,
-        dic: Num,
-        ph: Num,
-        phosphate: Num,
-        silicate: Num,
-        boron: Num,
-        calcium: Num,
+        inputs: tuple[Num, ...],
         chosen: Choices,
         constants: Constants | None = None,
         like: Any = None,
     ) -> None:
-        self._salinity, self._temperature = salinity, temperature
-        self._alkalinity, self._dic, self._ph = alkalinity, dic, ph
-        self._phosphate, self._silicate = phosphate, silicate
-        self._boron, self._calcium = boron, calcium
+        """Hold nine inputs: salinity, temperature, alkalinity, DIC, pH, and what takes part."""
+        (
+            self._salinity,
+            self._temperature,
+            self._alkalinity,
+            self._dic,
+            self._ph,
+            self._phosphate,
+            self._silicate,
+            self._boron,
+            self._calcium,
+        ) = inputs
         self._chosen, self._constants, self._like = chosen, constants, like
         self._h: Num = None
 
@@ -120,7 +120,7 @@ class CarbonateState:
 
     def with_units(self, like: Any) -> CarbonateState:
         """Return the state with its parts as quantities of the registry of `like`."""
-        return CarbonateState(*self._inputs(), self._chosen, self._constants, like)
+        return CarbonateState(self._inputs(), self._chosen, self._constants, like)
 
     def as_dict(self) -> dict[str, Any]:
         """Return every part by name."""
@@ -154,8 +154,8 @@ class CarbonateState:
             shared = self.constants
 
         def piece(*values: Num) -> Num:
-            inputs = (None if gone else v for gone, v in zip(absent, values, strict=True))
-            return wanted.compute(CarbonateState(*inputs, self._chosen, shared))  # type: ignore[misc]  # nine
+            inputs = tuple(None if gone else v for gone, v in zip(absent, values, strict=True))
+            return wanted.compute(CarbonateState(inputs, self._chosen, shared))
 
         return in_blocks(piece, [0.0 if value is None else value for value in given])
 
@@ -220,7 +220,7 @@ class CarbonateState:
             h = solve_dic(MICRO * self._alkalinity, MICRO * self._dic, solutes)
             inputs = list(self._inputs())
             inputs[1], inputs[4] = temperature, -log(h) / LN10
-            found.append(wanted.compute(CarbonateState(*inputs, self._chosen, k)))
+            found.append(wanted.compute(CarbonateState(tuple(inputs), self._chosen, k)))
         return (found[0] - found[1]) / (2.0 * HALF_STEP)
 
     # -- what was given, and pH ------------------------------------------------------------------

@@ -23,6 +23,7 @@ from reefchem.core.record import arg, calculation
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from typing import Any
 
     Solve = Callable[[Num, Num, Solutes], tuple[Num, Num, Num]]
 
@@ -120,12 +121,20 @@ def carbonate_system(
     """
     chosen = choices(carbonic, boron, fluoride, conversion)
     five = (total_alkalinity, dic, ph_total, pco2, carbonate)
-    names = tuple(name for name, value in zip(_FIVE, five, strict=True) if value is not None)
-    solve = _PAIRS.get(names)
-    if solve is None:
-        msg = f"carbonate_system takes two of {', '.join(_FIVE)}; it got {list(names) or 'none'}"
+    given = (
+        (total_alkalinity is not None)
+        + 2 * (dic is not None)
+        + 4 * (ph_total is not None)
+        + 8 * (pco2 is not None)
+        + 16 * (carbonate is not None)
+    )
+    pair = _PAIRS.get(given)
+    if pair is None:
+        got = [name for name, value in zip(_FIVE, five, strict=True) if value is not None]
+        msg = f"carbonate_system takes two of {', '.join(_FIVE)}; it got {got or 'none'}"
         raise TypeError(msg)
-    x, y = (value for value in five if value is not None)
+    first, second, solve = pair
+    x, y = five[first], five[second]
     if type(salinity) is float and type(temperature) is float:
         low, high = chosen.temperatures
         least, most = chosen.salinities
@@ -143,9 +152,9 @@ def carbonate_system(
             carbon = carbon / MICRO if dic is None else dic
             alkalinity = alkalinity / MICRO if total_alkalinity is None else total_alkalinity
             if not (h > 0.0 and 0.0 <= carbon <= MOST and -MOST <= alkalinity <= MOST):
-                _refuse(names, x, y, solutes, carbon, alkalinity)
+                _refuse((_FIVE[first], _FIVE[second]), x, y, solutes, carbon, alkalinity)
             ph = -log(h) / LN10 if ph_total is None else ph_total
-            return CarbonateState(
+            inputs = (
                 salinity,
                 temperature,
                 alkalinity,
@@ -155,14 +164,13 @@ def carbonate_system(
                 silicate,
                 total_boron,
                 calcium,
-                chosen,
-                constants,
             )
+            return CarbonateState(inputs, chosen, constants)
     else:
         constants = None
         _warn(chosen, salinity, temperature)
     return _arrays(
-        names,
+        (_FIVE[first], _FIVE[second]),
         solve,
         (x, y, salinity, temperature, phosphate, silicate, total_boron),
         calcium,
@@ -246,18 +254,22 @@ def _pco2_carbonate(pco2: Num, carbonate: Num, solutes: Solutes) -> tuple[Num, N
 
 _FIVE = ("total_alkalinity", "dic", "ph_total", "pco2", "carbonate")
 
-_PAIRS: dict[tuple[str, ...], Solve] = {
-    ("total_alkalinity", "dic"): _alkalinity_dic,
-    ("total_alkalinity", "ph_total"): _alkalinity_ph,
-    ("total_alkalinity", "pco2"): _alkalinity_pco2,
-    ("total_alkalinity", "carbonate"): _alkalinity_carbonate,
-    ("dic", "ph_total"): _dic_ph,
-    ("dic", "pco2"): _dic_pco2,
-    ("dic", "carbonate"): _dic_carbonate,
-    ("ph_total", "pco2"): _ph_pco2,
-    ("ph_total", "carbonate"): _ph_carbonate,
-    ("pco2", "carbonate"): _pco2_carbonate,
+_PAIRS: dict[int, tuple[int, int, Solve]] = {
+    (1 << first) + (1 << second): (first, second, solve)
+    for first, second, solve in (
+        (0, 1, _alkalinity_dic),
+        (0, 2, _alkalinity_ph),
+        (0, 3, _alkalinity_pco2),
+        (0, 4, _alkalinity_carbonate),
+        (1, 2, _dic_ph),
+        (1, 3, _dic_pco2),
+        (1, 4, _dic_carbonate),
+        (2, 3, _ph_pco2),
+        (2, 4, _ph_carbonate),
+        (3, 4, _pco2_carbonate),
+    )
 }
+"""Places in `_FIVE` and what solves them, by the sum of two to the power of the places."""
 
 
 def _co2(pco2: Num, k: Constants) -> Num:
@@ -319,15 +331,11 @@ def _arrays(
             if alkalinity is not None:
                 alkalinity = alkalinity / MICRO
                 bad |= ~((alkalinity >= -MOST) & (alkalinity <= MOST))
-            ph = -np.log(h) / LN10 if "ph_total" in kept else None
-            for name, value in (
-                ("ph_total", ph),
-                ("dic", carbon),
-                ("total_alkalinity", alkalinity),
-            ):
-                if name in kept:
-                    kept[name][piece] = np.where(bad, np.nan, value) if bad.any() else value
-    found = {
+            found: dict[str, Any] = {"dic": carbon, "total_alkalinity": alkalinity}
+            found["ph_total"] = -np.log(h) / LN10 if "ph_total" in kept else None
+            for name, whole in kept.items():
+                whole[piece] = np.where(bad, np.nan, found[name]) if bad.any() else found[name]
+    three = {
         name: (
             kept[name].reshape(shape)
             if name in kept
@@ -336,19 +344,18 @@ def _arrays(
         for name in ("total_alkalinity", "dic", "ph_total")
     }
     _, _, salinity, temperature, phosphate, silicate, boron = values
-    return CarbonateState(
+    inputs = (
         salinity,
         temperature,
-        found["total_alkalinity"],
-        found["dic"],
-        found["ph_total"],
+        three["total_alkalinity"],
+        three["dic"],
+        three["ph_total"],
         phosphate,
         silicate,
         boron,
         calcium,
-        chosen,
-        constants,
     )
+    return CarbonateState(inputs, chosen, constants)
 
 
 # -- what is said when something is wrong --------------------------------------------------------

@@ -6,7 +6,7 @@ from reefchem.core.fit import Fit
 from reefchem.core.functions import Num, exp, kelvin, log, sqrt
 from reefchem.core.record import arg, relation
 
-__all__ = ["SEAWATER_SCALE", "Millero1995", "water_kw_millero1995"]
+__all__ = ["KW_SEAWATER_SCALE", "Millero1995", "water_kw_millero1995"]
 
 
 class Millero1995(Fit):
@@ -21,7 +21,7 @@ class Millero1995(Fit):
     e: float = -0.01615
 
 
-SEAWATER_SCALE = Millero1995(a=148.9802)
+KW_SEAWATER_SCALE = Millero1995(a=148.9802)
 """The fit as Millero gave it, on the seawater scale."""
 
 
@@ -44,7 +44,7 @@ def water_kw_millero1995(
     -----
     Millero's fit is on the seawater scale. The Handbook takes 0.015 off its logarithm, which is
     about right for the total scale (the exact step at S 35 and 25 °C is 0.030 with its own
-    constants); `fit=SEAWATER_SCALE` is the original. The check value of 1.6 µmol/kg of hydroxide
+    constants); `fit=KW_SEAWATER_SCALE` is the original. The check value of 1.6 µmol/kg of hydroxide
     at pH 8 that the paper prints is a misprint for about 6.
 
     Examples
