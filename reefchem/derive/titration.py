@@ -36,13 +36,11 @@ def share_from_mass_action(start_ph: Any, endpoint_ph: Any, pk: Any) -> Steps:
     yield "So the basic share of the total is", share
     before = share.subs({k: exp(-log(10) * pk), h: exp(-log(10) * start_ph)})
     after = share.subs({k: exp(-log(10) * pk), h: exp(-log(10) * endpoint_ph)})
-    yield (
-        (
-            "What was base at the start and is acid at the end has taken up a proton. With "
-            "K and H as powers of ten:"
-        ),
-        before - after,
+    text = (
+        "What was base at the start and is acid at the end has taken up a proton. With K and "
+        "H as powers of ten:"
     )
+    yield text, before - after
     return before - after
 
 
@@ -54,13 +52,11 @@ def equivalence_from_proton_condition(dic: Any, pk1: Any) -> Steps:
     yield "Near the end point carbonate and borate are gone; carbon is CO2 or bicarbonate.", laws
     (found,) = solve(laws, [co2, bicarbonate], dict=True)
     condition = Eq(h, found[bicarbonate])
-    yield (
-        (
-            "At the equivalence point as much acid was added as there was alkalinity: protons that "
-            "found no base are as many as bases that found no proton."
-        ),
-        condition,
+    text = (
+        "At the equivalence point as much acid was added as there was alkalinity: protons "
+        "that found no base are as many as bases that found no proton."
     )
+    yield text, condition
     root = (sqrt(k * k + 4 * k * c) - k) / 2
     residue = (condition.lhs * (k + h) - c * k).subs(h, root).expand()
     if residue != 0:
@@ -76,14 +72,12 @@ def endpoint_error_from_proton_balance(
 ) -> Steps:
     """Balance the protons of a titration that stops at a pH."""
     h, k, c, alkalinity, reading, d, left = symbols("H K_1 C A A_r d L", positive=True)
-    yield (
-        (
-            "For each kilogram of sample: protons added are the alkalinity, less the bases that are "
-            "left, plus the protons that stay free in the diluted sample (free acid and, on the total "
-            "scale, hydrogen sulfate)."
-        ),
-        Eq(reading, alkalinity - left + (1 + d) * h),
+    text = (
+        "For each kilogram of sample: protons added are the alkalinity, less the bases that "
+        "are left, plus the protons that stay free in the diluted sample (free acid and, on "
+        "the total scale, hydrogen sulfate)."
     )
+    yield text, Eq(reading, alkalinity - left + (1 + d) * h)
     (error,) = solve(Eq(reading, alkalinity - left + (1 + d) * h), reading)
     error = error - alkalinity
     yield "The reading minus the alkalinity:", error
@@ -149,14 +143,12 @@ def bases_from_mass_action(
     ]
     yield "Phosphoric acid: three laws and a balance.", phosphorus
     (p,) = solve(phosphorus, [p0, p1, p2, p3], dict=True)
-    yield (
-        (
-            "Each species counts the protons between it and the zero level: bicarbonate 1, carbonate "
-            "2, borate 1, hydrogen sulfate and hydrogen fluoride -1, hydrogen phosphate 1, phosphate "
-            "2, phosphoric acid -1, acetate 1, formic acid -1."
-        ),
-        c[hco3] + 2 * c[co3] + p[p2] + 2 * p[p3] - p[p0],
+    text = (
+        "Each species counts the protons between it and the zero level: bicarbonate 1, "
+        "carbonate 2, borate 1, hydrogen sulfate and hydrogen fluoride -1, hydrogen phosphate"
+        " 1, phosphate 2, phosphoric acid -1, acetate 1, formic acid -1."
     )
+    yield text, c[hco3] + 2 * c[co3] + p[p2] + 2 * p[p3] - p[p0]
     held = (
         c[hco3] + 2 * c[co3],
         one_step(total_boron, 1 / k.kb)[1],
@@ -177,13 +169,11 @@ def acid_from_dilution(
     m, c = symbols("m C", positive=True)
     m0, alkalinity = sample_mass, total_alkalinity
     mixture = Eq((m0 * alkalinity - m * c) / (m0 + m), m0 * bases / (m0 + m) - free_acid)
-    yield (
-        (
-            "In the mixture the alkalinity is that of the sample less the acid, in the mass of both. "
-            "It is held by what came with the sample, diluted, less the free acid."
-        ),
-        mixture,
+    text = (
+        "In the mixture the alkalinity is that of the sample less the acid, in the mass of "
+        "both. It is held by what came with the sample, diluted, less the free acid."
     )
+    yield text, mixture
     (acid,) = solve(mixture, m)
     yield "The balance is linear in the mass of acid:", Eq(m, acid)
     return acid.subs(c, 10**6 * acid_concentration)
