@@ -120,7 +120,7 @@ def charge_of(formula: str) -> int:
 @lru_cache(maxsize=1024)
 def _counted(formula: str) -> tuple[tuple[str, int], ...]:
     if not 0 < len(formula) <= _LONGEST:
-        msg = f"a formula has {len(formula)} characters; 1 to {_LONGEST} are allowed"
+        msg = f"a formula of {len(formula)} characters; 1 to {_LONGEST} are allowed"
         raise DomainError(msg)
     if _UNCLEAR.fullmatch(formula):
         msg = f"formula {formula!r} could be read in two ways; write the charge as in 'Ca^2+'"

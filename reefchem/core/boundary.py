@@ -155,7 +155,7 @@ def checked_values(
         number = value if type(value) is float else _bare(value, argument, f"{name}: {key}")
         low, high = argument.valid or argument.possible
         if type(number) is not float or not low <= number <= high or abs(number) == INFINITY:
-            _judge(number, argument, f"{name}: {key}")
+            _judge(number, argument, name, key)
         bare.append(number)
     return bare, like
 
@@ -220,7 +220,7 @@ def _number(value: Any, where: str) -> Any:
     raise TypeError(msg)
 
 
-def _judge(value: Any, argument: Argument, where: str) -> None:
+def _judge(value: Any, argument: Argument, name: str, key: str) -> None:
     """Refuse the impossible, warn of what is outside the source's range, let NaN pass."""
     if type(value) is float:
         lowest = highest = value
@@ -230,18 +230,23 @@ def _judge(value: Any, argument: Argument, where: str) -> None:
         import numpy as np  # noqa: PLC0415 - an array is at hand
 
         lowest, highest = float(np.fmin.reduce(value, None)), float(np.fmax.reduce(value, None))
+    where = f"{name}: {key}"
     low, high = argument.possible
     infinite = lowest == -INFINITY or highest == INFINITY
     if infinite or lowest < low or highest > high:
         bad = lowest if lowest < low or lowest == -INFINITY else highest
-        allowed = "any finite number" if abs(bad) == INFINITY else _allowed(low, high)
+        allowed = _allowed(low, high)
+        if abs(bad) == INFINITY and "finite" not in allowed:
+            allowed = f"{allowed}, and finite,"
         msg = f"{where} is {_at(value, bad, argument)}; {allowed} is possible"
         raise DomainError(msg)
     if argument.valid is None:
         return
     low, high = argument.valid
-    if (lowest < low or highest > high) and not searching.get():
+    if lowest < low or highest > high:
         bad = lowest if lowest < low else highest
+        if searching.get() or _judged_before(key, bad):
+            return
         unit = _unit_text(argument)
         msg = (
             f"{where} is {_at(value, bad, argument)}; the source covers "
@@ -282,6 +287,29 @@ def _body(record: Record, values: tuple[Any, ...] | list[Any], options: dict[str
     if record.leading:
         return record.kernel(*values, **options)
     return record.kernel(**dict(zip(record.arguments, values, strict=True)), **options)
+
+
+def _judged_before(key: str, bad: float) -> bool:
+    """Return whether the relation at work was given this value under the same name.
+
+    Its own source has the word then: seawater is described down to -2 °C, by an equation in which
+    that of pure water, vouched for from 0 °C, is one part.
+    """
+    frame, own = sys._getframe(2), True  # noqa: SLF001 - the cheap way to a caller
+    while frame.f_back is not None:
+        frame = frame.f_back
+        if not frame.f_code.co_filename.startswith("<boundary of"):
+            continue
+        if own:
+            own = False
+            continue
+        argument = frame.f_globals["_record"].arguments.get(key)
+        if argument is None or argument.valid is None:
+            return False
+        given = frame.f_locals[key]
+        same = given == bad
+        return is_quantity(given) or bool(same if isinstance(same, bool) else same.any())
+    return False
 
 
 def _outside() -> int:
