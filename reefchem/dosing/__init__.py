@@ -6,17 +6,24 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.core.atoms import molar_mass as molar_mass
     from reefchem.dosing.alkalinity_budget import *
+    from reefchem.dosing.all_in_one_recipe import *
+    from reefchem.dosing.balance import *
     from reefchem.dosing.bottle import *
     from reefchem.dosing.calcification import *
     from reefchem.dosing.catalogue import *
     from reefchem.dosing.dose import *
+    from reefchem.dosing.drift import *
     from reefchem.dosing.effect import *
+    from reefchem.dosing.lime import *
+    from reefchem.dosing.limewater_dose import *
     from reefchem.dosing.nutrients import *
     from reefchem.dosing.oxidation import *
+    from reefchem.dosing.proportions import *
     from reefchem.dosing.residue import *
     from reefchem.dosing.salt_mass import *
     from reefchem.dosing.solubility import *
     from reefchem.dosing.solutions import *
+    from reefchem.dosing.two_part_recipe import *
 else:
     from reefchem.core.atoms import molar_mass as molar_mass
     from reefchem.core.lazy import lazily
@@ -25,6 +32,8 @@ else:
         __name__,
         {
             "alkalinity_budget": ("alkalinity_change", "alkalinity_from_nitrate_gain"),
+            "all_in_one_recipe": ("AllInOne", "all_in_one"),
+            "balance": ("IonicBalance", "ionic_balance"),
             "bottle": ("most_that_dissolves",),
             "calcification": (
                 "alkalinity_used",
@@ -66,6 +75,17 @@ else:
                 "oxygen_for_ethanol",
                 "oxygen_for_formate",
             ),
+            "drift": (
+                "ion_after_periods",
+                "ion_settled",
+                "kept_share",
+                "settling_time",
+                "share_replaced",
+                "water_change_for_bound",
+            ),
+            "limewater_dose": ("CalciumReactor", "Limewater", "calcium_reactor", "limewater"),
+            "lime": ("lime_mass", "limewater_limit", "reactor_carbon_dioxide", "reactor_drip"),
+            "proportions": ("charge_gap", "sea_salt_left", "seawater_left"),
             "residue": (
                 "chloride_left",
                 "salinity_gained",
@@ -82,6 +102,7 @@ else:
                 "sodium_carbonate_mass",
                 "sodium_hydrogencarbonate_mass",
             ),
+            "two_part_recipe": ("THIRD", "TwoPart", "two_part"),
             "solubility": (
                 "calcium_formate_solubility",
                 "limewater_alkalinity",

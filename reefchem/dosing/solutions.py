@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import DomainError
 from reefchem.dosing.bottle import check_bottle
 from reefchem.dosing.catalogue import Salt, salts
@@ -160,7 +161,7 @@ class StockSolution:
     @property
     def oxygen(self) -> float:
         """Oxygen that a millilitre takes from the water in the end, mg/mL."""
-        return oxygen_of(self.species) * 2 * 15.999
+        return oxygen_of(self.species) * molar_mass("O2")
 
     @property
     def component_moles(self) -> dict[str, float]:
@@ -200,7 +201,11 @@ class StockSolution:
         if self.density is None:
             return None
         dry = sum(
-            grams * (1 - self.purity.get(f, 1.0) * salts[f].water * 18.015 / salts[f].molar_mass)
+            grams
+            * (
+                1
+                - self.purity.get(f, 1.0) * salts[f].water * molar_mass("H2O") / salts[f].molar_mass
+            )
             for f, grams in self.contents.items()
         )
         water = self.density - dry / 1000

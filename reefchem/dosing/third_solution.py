@@ -1,0 +1,131 @@
+"""The third bottle: magnesium, potassium and sulfate, so that what is left is sea salt.
+
+Posed as a linear programme. Unknown are the moles of each salt for an equivalent of growth, and
+the kilograms of seawater whose salts are left. For each ion, what the salts bring less what growth
+takes less that seawater is a surplus or a shortfall; the sum of these is made as small as it can
+be. Every column is neutral, so surpluses and shortfalls balance in charge: that equation stands in
+the programme as well, and it is why chloride can be met last.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reefchem.core.errors import DomainError
+from reefchem.dosing.catalogue import Salt
+from reefchem.seawater.reference_composition import composition
+
+__all__ = ["CHARGES", "Balanced", "balance_salts", "reference_ions"]
+
+CHARGES: dict[str, int] = {
+    "sodium": 1,
+    "magnesium": 2,
+    "calcium": 2,
+    "potassium": 1,
+    "chloride": -1,
+    "sulfate": -2,
+    "alkalinity": -1,
+}
+"""Charge of a mole of each; alkalinity stands for hydrogencarbonate, carbonate and borate."""
+
+OTHERS = {
+    "strontium": "calcium",
+    "bromide": "chloride",
+    "fluoride": "chloride",
+    "iodide": "chloride",
+}
+"""Minor ions, counted with the major one that they resemble."""
+
+_FIRST = 1e-9
+"""Weight of a mole of salt beside a mole of misfit: few salts, but only among equal fits."""
+
+
+class Balanced:
+    """A solution of the programme.
+
+    Attributes
+    ----------
+    moles
+        Of each salt for an equivalent of growth, by formula.
+    seawater
+        Kilograms of seawater whose salts are left, for an equivalent.
+    misfit
+        Moles by which what is left differs from that seawater, by ion; positive is a surplus.
+    """
+
+    __slots__ = ("misfit", "moles", "seawater")
+
+    def __init__(self, moles: dict[str, float], seawater: float, misfit: dict[str, float]) -> None:
+        self.moles = moles
+        self.seawater = seawater
+        self.misfit = misfit
+
+
+def reference_ions() -> dict[str, float]:
+    """Return mol/kg of the major ions of seawater at salinity 35, minor ions counted with them.
+
+    Alkalinity is what the charges of the others leave, so that the list is neutral.
+    """
+    amounts = composition(35.0).amounts
+    ions = dict.fromkeys(CHARGES, 0.0)
+    for name, amount in amounts.items():
+        ion = OTHERS.get(name, name)
+        if ion in ions:
+            ions[ion] += amount
+    ions["alkalinity"] = sum(ions[ion] * charge for ion, charge in CHARGES.items())
+    return ions
+
+
+def ions_of(salt: Salt) -> dict[str, float]:
+    """Return the major ions and the alkalinity that a mole of a salt brings in the end."""
+    ions = dict.fromkeys(CHARGES, 0.0)
+    for name, moles in salt.components.items():
+        ion = OTHERS.get(name, name)
+        if ion in ions:
+            ions[ion] += moles
+    ions["alkalinity"] = float(salt.alkalinity_after_oxidation)
+    if sum(ions[ion] * charge for ion, charge in CHARGES.items()) != 0:
+        msg = f"{salt.formula} brings more than major ions; leave it out of the third solution"
+        raise DomainError(msg)
+    return ions
+
+
+def balance_salts(offered: tuple[Salt, ...], taken: dict[str, float]) -> Balanced:
+    """Return how much of each salt makes what is left most like sea salt.
+
+    Parameters
+    ----------
+    offered
+        Salts that may be used, those of the first two bottles among them.
+    taken
+        Moles that growth takes with one equivalent, by ion.
+    """
+    import numpy as np  # noqa: PLC0415 - only here
+    from scipy.optimize import linprog  # noqa: PLC0415
+
+    ions, sea = tuple(CHARGES), reference_ions()
+    grown = {OTHERS.get(name, name): 0.0 for name in taken}
+    for name, amount in taken.items():
+        grown[OTHERS.get(name, name)] += amount
+    grown["alkalinity"] = 1.0
+    columns: list[list[float]] = [[ions_of(salt)[ion] for ion in ions] for salt in offered]
+    columns.append([-sea[ion] for ion in ions])
+    columns += [[-float(ion == other) for ion in ions] for other in ions]  # surplus
+    columns += [[float(ion == other) for ion in ions] for other in ions]  # shortfall
+    charges = [0.0] * (len(offered) + 1)
+    charges += [float(CHARGES[ion]) for ion in ions] + [-float(CHARGES[ion]) for ion in ions]
+    equations = np.vstack([np.array(columns).T, charges])
+    wanted = np.array([*(grown.get(ion, 0.0) for ion in ions), 0.0])
+    cost = [_FIRST] * len(offered) + [0.0] + [1.0] * (2 * len(ions))
+    found: Any = linprog(cost, A_eq=equations, b_eq=wanted, bounds=(0, None), method="highs")
+    if not found.success:
+        msg = f"these salts cannot replace what growth takes: {found.message}"
+        raise DomainError(msg)
+    count = len(offered)
+    moles = {salt.formula: float(x) for salt, x in zip(offered, found.x, strict=False)}
+    surplus = found.x[count + 1 : count + 1 + len(ions)]
+    shortfall = found.x[count + 1 + len(ions) :]
+    misfit = {
+        ion: float(more - less) for ion, more, less in zip(ions, surplus, shortfall, strict=True)
+    }
+    return Balanced(moles, float(found.x[count]), misfit)
