@@ -16,7 +16,8 @@ from reefchem.tank.plan import plan_from_file
 
 HERE = Path(__file__).parent
 BOOK = HERE.parent / "book" / "_build" / "html"
-HOW_TO_BUILD = "It is built from the project's folder by: sphinx-build -b html book book/_build/html"
+BUILD = "sphinx-build -b html book book/_build/html"
+HOW_TO_BUILD = f"It is built from the project's folder by: {BUILD}"
 
 
 def main(page: Path = HERE / "build" / "plan.html") -> None:

@@ -1,4 +1,4 @@
-"""The command line: each subcommand lives in a module of its own and is loaded when it is asked for."""
+"""The command line: each subcommand is a module that is loaded when it is asked for."""
 
 from __future__ import annotations
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 import re
 import subprocess
@@ -14,8 +15,8 @@ from demo import __main__ as demo
 from demo.simulate import MEQ_PER_DKH, SLIP_DAY, simulated, write_log
 from reefchem import report
 from reefchem.core.record import describe
-from reefchem.tank.cautions import ALWAYS
 from reefchem.tank.plan import plan_from_file
+from reefchem.tank.planning.cautions import ALWAYS
 
 
 @pytest.fixture(scope="module")
@@ -121,8 +122,6 @@ def test_every_hazard_has_its_caution_in_text_page_and_json(plan, page, data):
 
 
 def unescaped(page):
-    import html
-
     return html.unescape(re.sub(r"<[^>]+>", "", page))
 
 

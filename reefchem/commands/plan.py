@@ -74,8 +74,8 @@ def command(
 
 def fields_text() -> str:
     """Return what a description and a log may hold, as text."""
-    from reefchem.tank.description import FIELDS  # noqa: PLC0415 - only when asked
-    from reefchem.tank.log import COLUMNS, KINDS  # noqa: PLC0415 - only when asked
+    from reefchem.tank.description import FIELDS  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.tank.log import COLUMNS, KINDS  # noqa: PLC0415 - heavy; not for --help
 
     lines = ["The description is a TOML file with these keys."]
     for table, keys in FIELDS.items():

@@ -21,7 +21,7 @@ def command(relation: str, inputs: tuple[str, ...], digits: int) -> None:
     Without inputs it says which ones the relation takes, and their units. A value is a number in
     that unit, or a number with another unit of the same kind in quotes: "temperature=77 degF".
     """
-    from reefchem.core.record import describe  # noqa: PLC0415 - reads every relation
+    from reefchem.core.record import describe  # noqa: PLC0415 - heavy; not for --help
     from reefchem.formula import work  # noqa: PLC0415 - heavy; not for --help
 
     try:
@@ -44,7 +44,7 @@ def command(relation: str, inputs: tuple[str, ...], digits: int) -> None:
 
 
 def _taken(record: object) -> str:
-    from reefchem.core.record import Record  # noqa: PLC0415 - for the type checker
+    from reefchem.core.record import Record  # noqa: PLC0415 - heavy; not for --help
 
     assert isinstance(record, Record)  # noqa: S101 - for the type checker
     lines = [f"{record.name} ({record.unit}): {record.summary}"]
@@ -57,7 +57,7 @@ def _taken(record: object) -> str:
 
 
 def _input(text: str) -> tuple[str, object]:
-    from reefchem.tank.quantities import number_from_text  # noqa: PLC0415 - only with inputs
+    from reefchem.tank.quantities import number_from_text  # noqa: PLC0415 - heavy; not for --help
 
     name, equals, value = text.partition("=")
     if not equals:
@@ -66,7 +66,7 @@ def _input(text: str) -> tuple[str, object]:
     number, _, unit = value.strip().partition(" ")
     if not unit:
         return name.strip(), number_from_text(number)
-    from reefchem.core.quantity import quantity  # noqa: PLC0415 - only with a unit
+    from reefchem.core.quantity import quantity  # noqa: PLC0415 - heavy; not for --help
 
     size = number_from_text(number)
     try:

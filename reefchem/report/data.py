@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.sources import citation
-from reefchem.tank.plan_text import shown
+from reefchem.tank.planning.text import shown
 
 if TYPE_CHECKING:
-    from reefchem.tank.figures import Figure
     from reefchem.tank.plan import Plan
+    from reefchem.tank.planning.figures import Figure
 
 __all__ = ["FORMAT", "plan_data", "relation_link"]
 

@@ -12,12 +12,12 @@ from reefchem.formula.digits import exact_text, significant
 from reefchem.formula.units import plain_unit
 from reefchem.report.data import relation_link
 from reefchem.report.plots import alkalinity_plot, balance_plot
-from reefchem.tank.plan_text import shown
+from reefchem.tank.planning.text import shown
 
 if TYPE_CHECKING:
-    from reefchem.tank.figures import Figure
     from reefchem.tank.plan import Plan
-    from reefchem.tank.plan_text import Line
+    from reefchem.tank.planning.figures import Figure
+    from reefchem.tank.planning.text import Line
 
 __all__ = ["plan_page"]
 
@@ -36,7 +36,7 @@ def plan_page(plan: Plan, *, book: str, how_to_build: str = "") -> str:
     how_to_build
         A line that says how the book is made, when the links lead to a local one.
     """
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined  # noqa: PLC0415 - extra `plan`
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined  # noqa: PLC0415 - the extra `plan`
 
     environment = Environment(
         loader=FileSystemLoader(TEMPLATES),
@@ -87,7 +87,7 @@ def _line(line: Line, book: str, told: set[str]) -> dict[str, Any]:
 
 
 def _figure(figure: Figure, book: str) -> dict[str, Any]:
-    numbers = {name: given.value for name, given in figure.inputs.items()}
+    numbers: dict[str, Any] = {name: given.value for name, given in figure.inputs.items()}
     worked = work(figure.record.function, digits=max(4, figure.digits), **numbers)
     arguments = figure.record.arguments
     return {
@@ -129,8 +129,8 @@ def _converted(figure: Figure) -> str:
 
 
 def _mathml(latex: str, *, display: bool = True) -> Any:
-    from markupsafe import Markup  # noqa: PLC0415 - extra `plan`
-    from math_core import LatexToMathML  # noqa: PLC0415 - extra `plan`
+    from markupsafe import Markup  # noqa: PLC0415 - the extra `plan`
+    from math_core import LatexToMathML  # noqa: PLC0415 - the extra `plan`
 
     shortened = re.sub(r"(?<![\d.])(\d+\.\d{6})\d{3,}(?![\d])", r"\1\\text{…}", latex)
     made = LatexToMathML().convert_with_local_state(shortened, displaystyle=display)

@@ -6,7 +6,7 @@ import io
 import re
 from typing import TYPE_CHECKING, Any
 
-from reefchem.tank.figures import Ledger
+from reefchem.tank.planning.figures import Ledger
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -27,7 +27,7 @@ VARIABLES = {
 }
 """Colours that stand for the page's own; no plot shows them as they are."""
 
-STYLE: dict[str, Any] = {
+STYLE: Any = {
     "svg.fonttype": "none",
     "svg.hashsalt": "reefchem",
     "font.family": "sans-serif",
@@ -53,7 +53,7 @@ STYLE: dict[str, Any] = {
 def alkalinity_plot(plan: Plan) -> tuple[str, str]:
     """Return the alkalinity with its uptake as SVG, and in words."""
     import matplotlib as mpl  # noqa: PLC0415 - the extra `plan`
-    from matplotlib.figure import Figure as Canvas  # noqa: PLC0415
+    from matplotlib.figure import Figure as Canvas  # noqa: PLC0415 - the extra `plan`
 
     ledger = Ledger(plan.description.texts["tank.alkalinity_unit"])
     show = ledger.show
@@ -79,7 +79,8 @@ def alkalinity_plot(plan: Plan) -> tuple[str, str]:
         svg = _svg(canvas)
     uptake = plan.figures["uptake"].shown
     words = (
-        f"{len(values)} readings of alkalinity over {-days[0]:.0f} days, between {min(values):.1f} and "
+        f"{len(values)} readings of alkalinity over {-days[0]:.0f} days, "
+        f"between {min(values):.1f} and "
         f"{max(values):.1f} {unit}, with the line that doses, water changes and an uptake of "
         f"{uptake.value:.3f} {uptake.unit} give; the target is {target:.1f} {unit}."
     )
@@ -91,9 +92,9 @@ def alkalinity_plot(plan: Plan) -> tuple[str, str]:
 def balance_plot(plan: Plan) -> tuple[str, str]:
     """Return the salt left behind, month by month, as SVG, and in words."""
     import matplotlib as mpl  # noqa: PLC0415 - the extra `plan`
-    from matplotlib.figure import Figure as Canvas  # noqa: PLC0415
+    from matplotlib.figure import Figure as Canvas  # noqa: PLC0415 - the extra `plan`
 
-    left = plan.balance
+    left = plan.drift
     without = [value / 1000 for value in left.without]
     kept = [value / 1000 for value in left.with_changes]
     with mpl.rc_context(STYLE):

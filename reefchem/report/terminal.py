@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from reefchem.formula import work
-from reefchem.tank.plan_text import shown
+from reefchem.tank.planning.text import shown
 
 if TYPE_CHECKING:
-    from reefchem.tank.figures import Figure
     from reefchem.tank.plan import Plan
+    from reefchem.tank.planning.figures import Figure
 
 __all__ = ["plan_text"]
 
@@ -67,7 +67,7 @@ def _numbers(plan: Plan, *, working: bool) -> str:
 
 
 def _worked_out(figure: Figure) -> str:
-    inputs = {name: given.value for name, given in figure.inputs.items()}
+    inputs: dict[str, Any] = {name: given.value for name, given in figure.inputs.items()}
     lines = [f"{figure.label}: {shown(figure)}".replace("\u00a0", " ")]
     lines += textwrap.indent(work(figure.record.function, **inputs).text(), "  ").splitlines()
     lines += [

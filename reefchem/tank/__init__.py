@@ -6,11 +6,11 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.tank.description import *
     from reefchem.tank.exchange import *
-    from reefchem.tank.figures import *
     from reefchem.tank.holding import *
     from reefchem.tank.log import *
     from reefchem.tank.nutrients import *
     from reefchem.tank.plan import *
+    from reefchem.tank.planning.figures import *
     from reefchem.tank.uptake_fit import *
 else:
     from reefchem.core.lazy import lazily
@@ -30,7 +30,7 @@ else:
                 "volume_to_change",
                 "water_changes_needed",
             ),
-            "figures": ("Figure", "Given", "Ledger", "Shown"),
+            "planning.figures": ("Figure", "Given", "Ledger", "Shown"),
             "holding": (
                 "alkalinity_ahead",
                 "alkalinity_at_end",

@@ -250,9 +250,9 @@ def _described(data: dict[str, Any], path: Path) -> Description:
     reader = Reader()
     for table in data.keys() - FIELDS.keys():
         reader.mistakes.append(f"[{table}]: unknown table; known are {', '.join(FIELDS)}")
-    for table in FIELDS:
+    for table, fields in FIELDS.items():
         if table != "stock":
-            reader.table(table, data.get(table, {}), FIELDS[table], table)
+            reader.table(table, data.get(table, {}), fields, table)
     stocks = _stocks(data.get("stock", []), reader)
     reader.choice("tank.alkalinity_unit", ("dKH", "meq/L", "mg/L CaCO3"))
     for key in (
@@ -281,12 +281,13 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
         key = f"stock {index}"
         before = len(reader.mistakes)
         reader.table(key, entry, FIELDS["stock"], "stock")
+        salt: Salt | None = None
         try:
             salt = salts[reader.texts.get(f"{key}.salt", "")]
         except DomainError as error:
             if reader.texts.get(f"{key}.salt"):
                 reader.mistakes.append(f"{key}.salt: {error}")
-        if len(reader.mistakes) > before:
+        if salt is None or len(reader.mistakes) > before:
             continue
         stock = Stock(
             reader.texts[f"{key}.name"],

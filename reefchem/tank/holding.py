@@ -6,7 +6,7 @@ millilitre; a milliequivalent is a millimole of charge that the dose adds to the
 
 from __future__ import annotations
 
-from reefchem.core.functions import Num, sqrt, where
+from reefchem.core.functions import Num, sqrt
 from reefchem.core.record import arg, relation
 from reefchem.dosing.dose import alkalinity_step
 

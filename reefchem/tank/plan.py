@@ -8,14 +8,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from reefchem.tank.cautions import cautions_for
-from reefchem.tank.description import FIELDS
-from reefchem.tank.figures import Figure, Ledger
 from reefchem.tank.log import read_log
-from reefchem.tank.plan_alkalinity import Alkalinity, plan_alkalinity
-from reefchem.tank.plan_balance import Balance, plan_balance
-from reefchem.tank.plan_nitrate import plan_nitrate
-from reefchem.tank.plan_text import Line, Section
+from reefchem.tank.planning.alkalinity import Alkalinity
+from reefchem.tank.planning.behind import Drift, behind_lines, drift
+from reefchem.tank.planning.cautions import cautions_for
+from reefchem.tank.planning.confidence import confidence_lines, remark_lines
+from reefchem.tank.planning.figures import Figure, Ledger
+from reefchem.tank.planning.nitrate import plan_nitrate
+from reefchem.tank.planning.reasons import assumed_lines, reason_lines
+from reefchem.tank.planning.text import Section
+from reefchem.tank.planning.today import today_lines
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -42,8 +44,8 @@ class Plan:
         Every number by its id, in the order in which it was worked out.
     estimate
         The fit behind the uptake.
-    balance
-        Level of the salt left behind by month, for the plot.
+    drift
+        Salt left behind by month, for the plot.
     """
 
     description: Description
@@ -52,7 +54,7 @@ class Plan:
     cautions: tuple[str, ...]
     figures: Mapping[str, Figure]
     estimate: UptakeEstimate
-    balance: Balance
+    drift: Drift
 
 
 def plan_from_file(path: Path) -> Plan:
@@ -90,14 +92,15 @@ def dosing_plan(log: Log, description: Description) -> Plan:
         When no stock brings alkalinity, or the log holds too few readings of it.
     """
     ledger = Ledger(description.texts["tank.alkalinity_unit"])
-    alkalinity: Alkalinity = plan_alkalinity(ledger, log, description)
+    account = Alkalinity(ledger, log, description)
+    today = today_lines(account)
     nitrate = plan_nitrate(ledger, log, description)
-    balance = plan_balance(ledger, description, alkalinity)
+    why = (*reason_lines(account), *nitrate.why, *assumed_lines(description))
     sections = (
-        Section("today", "What to do today", (*alkalinity.today, *nitrate.today)),
-        Section("why", "Why", (*alkalinity.why, *nitrate.why, *_assumed(description))),
-        Section("behind", "What the method leaves behind", balance.lines),
-        Section("sure", "How sure this is", (*alkalinity.sure, *_remarks(log))),
+        Section("today", "What to do today", (*today, *nitrate.today)),
+        Section("why", "Why", why),
+        Section("behind", "What the method leaves behind", behind_lines(account)),
+        Section("sure", "How sure this is", (*confidence_lines(account), *remark_lines(log))),
     )
     return Plan(
         description,
@@ -105,40 +108,6 @@ def dosing_plan(log: Log, description: Description) -> Plan:
         sections,
         cautions_for(description),
         ledger.figures,
-        alkalinity.estimate,
-        balance,
-    )
-
-
-def _assumed(description: Description) -> tuple[Line, ...]:
-    """Say which values the plan took because the description gives none."""
-    taken = [
-        f"{FIELDS[table][key].title} {description.written[name]}"
-        for name in description.written
-        for table, _, key in [name.partition(".")]
-        if name in description.defaults and table in FIELDS and FIELDS[table][key].practice
-    ]
-    if not taken:
-        return ()
-    listed = "; ".join(taken)
-    return (
-        Line((f"Common practice, no source, taken since the description is silent: {listed}.",)),
-    )
-
-
-def _remarks(log: Log) -> tuple[Line, ...]:
-    events = [entry for entry in log if entry.what == "event"]
-    if not events:
-        return ()
-    last = events[-1]
-    return (
-        Line(
-            (
-                "The log's last remark, of ",
-                f"{last.when:%d %B %Y}".lstrip("0"),
-                ": ",
-                last.note,
-                ".",
-            )
-        ),
+        account.estimate,
+        drift(account),
     )

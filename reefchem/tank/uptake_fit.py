@@ -198,8 +198,15 @@ def uptake(
     if moments[-1] <= 0:
         msg = f"{log.file}: the readings of alkalinity are all of one moment; no uptake shows"
         raise DomainError(msg)
-    known = {"volume": volume, "potencies": potencies, "fresh": fresh_alkalinity}
-    rows = _balances(log, start, moments, moments[-1] / 2, **known)
+    rows = _balances(
+        log,
+        start,
+        moments,
+        moments[-1] / 2,
+        volume=volume,
+        potencies=potencies,
+        fresh=fresh_alkalinity,
+    )
     values = [entry.value for entry in readings]
     offsets = [value - row.added for value, row in zip(values, rows, strict=True)]
     design = [[row.kept, -row.days] for row in rows]
@@ -330,18 +337,25 @@ class Robust:
 
 
 def _robust(design: list[list[float]], values: list[float], floor: float) -> Robust:
-    import numpy as np  # noqa: PLC0415 - keeps the import of the package light
+    import numpy as np  # noqa: PLC0415 - the extra `plan`
     from scipy.optimize import least_squares  # noqa: PLC0415 - the extra `plan`
 
     x, y = np.array(design), np.array(values)
     count, unknowns = x.shape
+
+    def residuals(coefficients: Any) -> Any:
+        return x @ coefficients - y
+
+    def slopes(_coefficients: Any) -> Any:
+        return x
+
     guess = np.linalg.lstsq(x, y, rcond=None)[0]
     scale = max(_mad(y - x @ guess, unknowns), floor)
     for _ in range(ROUNDS):
         found = least_squares(
-            lambda b: x @ b - y,
+            residuals,
             guess,
-            jac=lambda _b: x,
+            jac=slopes,
             loss="huber",
             f_scale=HUBER * scale,
             xtol=1e-12,
@@ -352,21 +366,21 @@ def _robust(design: list[list[float]], values: list[float], floor: float) -> Rob
         scale = max(_mad(y - x @ guess, unknowns), floor)
         if abs(scale - before) <= 1e-6 * scale:
             break
-    residuals = (y - x @ guess) / scale
-    inside = np.abs(residuals) <= HUBER
+    standardised = (y - x @ guess) / scale
+    inside = np.abs(standardised) <= HUBER
     share = float(inside.mean()) or 1.0 / count
-    psi = np.clip(residuals, -HUBER, HUBER)
+    psi = np.clip(standardised, -HUBER, HUBER)
     correction = 1 + unknowns / count * (1 - share) / share
     variance = scale**2 * float((psi**2).sum()) / (count - unknowns) / share**2 * correction**2
     variance = max(variance, floor**2)
     covariance = np.linalg.pinv(x.T @ x) * variance
-    weights = np.where(inside, 1.0, HUBER / np.maximum(np.abs(residuals), HUBER))
+    weights = np.where(inside, 1.0, HUBER / np.maximum(np.abs(standardised), HUBER))
     return Robust(guess.tolist(), covariance.tolist(), scale, weights.tolist())
 
 
 def _mad(residuals: Any, unknowns: int) -> float:
     """Return a robust standard deviation; the fit leaves `unknowns` residuals near zero."""
-    import numpy as np  # noqa: PLC0415 - keeps the import of the package light
+    import numpy as np  # noqa: PLC0415 - the extra `plan`
 
     largest = np.sort(np.abs(residuals))[unknowns - 1 :] if len(residuals) > unknowns else residuals
     return float(np.median(np.abs(largest))) / NORMAL_MAD

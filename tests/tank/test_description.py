@@ -106,7 +106,7 @@ def test_any_value_of_any_key_is_taken_or_named(tmp_path_factory, key, value):
     if isinstance(value, str):
         shown = '"' + "".join(c for c in value if c.isprintable() and c not in '"\\') + '"'
     lines = LEAST.splitlines()
-    lines = [line for line in lines if not line.startswith(f"{name} =") or table == "stock"]
+    lines = [line for line in lines if not line.startswith(f"{name} =")]
     if f"[{table}]" not in lines:
         lines.append(f"[{table}]")
     lines.insert(lines.index(f"[{table}]") + 1, f"{name} = {shown}")

@@ -99,5 +99,5 @@ def test_a_share_is_of_the_volume():
 
 @pytest.mark.parametrize("share", [-0.1, 1.2])
 def test_a_share_outside_nothing_and_all_is_refused(share):
-    with pytest.raises(ValueError, match="share is .* 0 to 1 is possible"):
+    with pytest.raises(ValueError, match=r"share is .* 0 to 1 is possible"):
         share_left(share, 2.0)

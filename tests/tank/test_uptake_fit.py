@@ -27,7 +27,7 @@ def reading(line, day, alkalinity, rounded=0.1):
 
 def simulated(seed, count, *, slips=0.0, scatter=0.08, every=2, later=0.0):
     """Return the true uptake and the log of a tank that is stepped through day by day."""
-    draw = random.Random(seed)
+    draw = random.Random(seed)  # noqa: S311 - no secret is made
     rate = draw.uniform(0.02, 0.6)
     pump = rate * VOLUME * draw.uniform(0.7, 1.1)
     before = START - timedelta(days=1)

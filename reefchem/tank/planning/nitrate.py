@@ -14,9 +14,9 @@ from reefchem.dosing.nutrients import (
     sodium_with_nitrate,
 )
 from reefchem.tank.exchange import after_water_changes, water_changes_needed
-from reefchem.tank.figures import Given, Ledger
 from reefchem.tank.nutrients import nitrate_rise, potassium_with_nitrate
-from reefchem.tank.plan_text import Line
+from reefchem.tank.planning.figures import Given, Ledger
+from reefchem.tank.planning.text import Line, days_text, say
 
 if TYPE_CHECKING:
     from reefchem.tank.description import Description, Stock
@@ -48,9 +48,7 @@ def plan_nitrate(ledger: Ledger, log: Log, description: Description) -> Nitrate:
     """Return the part of a plan that brings the nitrate to its target."""
     readings = log.readings("nitrate")[-COUNTED:]
     if not readings:
-        return Nitrate(
-            (Line(("Nitrate: the log has no reading; measure it before dosing any.",)),), ()
-        )
+        return Nitrate((say("Nitrate: the log has no reading; measure it before dosing any."),), ())
     value = median(entry.value for entry in readings)
     lines = ", ".join(str(entry.line) for entry in readings)
     rows = "row" if len(readings) == 1 else "rows"
@@ -58,28 +56,28 @@ def plan_nitrate(ledger: Ledger, log: Log, description: Description) -> Nitrate:
     target = Given(description.number("targets.nitrate"), description.origin("targets.nitrate"))
     count = len(readings)
     read = f"the median of the last {count} readings" if count > 1 else "one reading"
-    why = Line((
+    why = say(
         f"Nitrate reads {value:.3g} mg/L ({read}; {log.file}, {rows} {lines}). The target is "
-        f"{description.written['targets.nitrate']}.",
-    ))  # fmt: skip
+        f"{description.written['targets.nitrate']}."
+    )
     near = NEAR * target.value
     if abs(value - target.value) <= near:
-        return Nitrate((Line(("Nitrate is near its target: dose none.",)),), (why,))
+        return Nitrate((say("Nitrate is near its target: dose none."),), (why,))
     if value > target.value:
-        return Nitrate(_lower(ledger, description, level, target), (why,))
+        return Nitrate((_lower(ledger, description, level, target),), (why,))
     stock = next((s for s in description.stocks if s.salt.formula in VOLUME_RELATIONS), None)
     if stock is None:
-        line = Line((
+        line = say(
             "Nitrate is below its target and no stock of potassium or sodium nitrate is "
-            "described: feed more, or run the algae lights less.",
-        ))  # fmt: skip
+            "described: feed more, or run the algae lights less."
+        )
         return Nitrate((line,), (why,))
-    return Nitrate(_raise(ledger, description, level, target, stock), (why,))
+    return Nitrate((_raise(ledger, description, level, target, stock),), (why,))
 
 
 def _raise(
     ledger: Ledger, description: Description, level: Given, target: Given, stock: Stock
-) -> tuple[Line, ...]:
+) -> Line:
     relation, beside, ion = VOLUME_RELATIONS[stock.salt.formula]
     exact = ledger.work_out(
         "nitrate_days",
@@ -109,19 +107,18 @@ def _raise(
     comes = ledger.work_out(
         "nitrate_beside", f"{ion} that comes with it", beside, nitrate_rise=rise
     )
-    span = "day" if days == 1 else f"{days:g} days"
-    return (
-        Line((
-            f"For the next {span}, dose ", dose, f" of {stock.name} a day: the nitrate rises by ",
-            rise, " each time (and the ", ion, " by ", comes, "). Then measure again: what the algae "
-            "take meanwhile is not counted here.",
-        )),
-    )  # fmt: skip
+    return say(
+        f"For the next {days_text(days)}, dose ",
+        dose,
+        f" of {stock.name} a day: the nitrate rises by ",
+        rise,
+        f" each time (and the {ion} by ",
+        comes,
+        "). Then measure again: what the algae take meanwhile is not counted here.",
+    )
 
 
-def _lower(
-    ledger: Ledger, description: Description, level: Given, target: Given
-) -> tuple[Line, ...]:
+def _lower(ledger: Ledger, description: Description, level: Given, target: Given) -> Line:
     fresh = Given(
         description.number("water_change.nitrate"), description.origin("water_change.nitrate")
     )
@@ -138,12 +135,11 @@ def _lower(
         changes=Given(1.0, "one change"),
     )
     if fresh.value >= target.value or not 0 < share.value < 1:
-        return (
-            Line((
-                "Nitrate is above its target. The next water change brings it to ", after,
-                "; these water changes alone cannot bring it to the target.",
-            )),
-        )  # fmt: skip
+        return say(
+            "Nitrate is above its target. The next water change brings it to ",
+            after,
+            "; these water changes alone cannot bring it to the target.",
+        )
     needed = ledger.work_out(
         "nitrate_changes",
         "water changes until the nitrate is at its target, if none is added",
@@ -153,9 +149,10 @@ def _lower(
         fresh=fresh,
         share=share,
     )
-    return (
-        Line((
-            "Nitrate is above its target: dose none. The next water change brings it to ", after,
-            "; without any new nitrate it would take ", needed, " such changes to the target.",
-        )),
-    )  # fmt: skip
+    return say(
+        "Nitrate is above its target: dose none. The next water change brings it to ",
+        after,
+        "; without any new nitrate it would take ",
+        needed,
+        " such changes to the target.",
+    )

@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from reefchem.formula.digits import significant
-from reefchem.tank.figures import Figure
+from reefchem.tank.planning.figures import Figure
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-__all__ = ["Line", "Section", "shown"]
+__all__ = ["Line", "Section", "days_text", "say", "shown"]
 
 
 @dataclass(frozen=True)
@@ -25,10 +21,9 @@ class Line:
         """The figures of the line, in its order."""
         return tuple(piece for piece in self.pieces if isinstance(piece, Figure))
 
-    def text(self, number: Callable[[Figure], str] | None = None) -> str:
-        """Return the line as text; `number` sets each figure."""
-        setter = number or shown
-        return "".join(setter(p) if isinstance(p, Figure) else p for p in self.pieces)
+    def text(self) -> str:
+        """Return the line as text."""
+        return "".join(shown(p) if isinstance(p, Figure) else p for p in self.pieces)
 
 
 @dataclass(frozen=True)
@@ -40,10 +35,26 @@ class Section:
     lines: tuple[Line, ...]
 
 
+def say(*pieces: str | Figure) -> Line:
+    """Return a line of words and figures."""
+    return Line(pieces)
+
+
 def shown(figure: Figure) -> str:
     """Return a figure's number and unit as a keeper reads them."""
     text = significant(figure.shown.value, figure.digits)
     unit = figure.shown.unit
     if unit == "days" and text == "1":
         unit = "day"
-    return f"{text}\u00a0{unit}".strip().replace("-", "−")  # noqa: RUF001 - a minus sign is meant
+    return f"{text}\u00a0{unit}".strip().replace("-", "\u2212")
+
+
+def days_text(days: float) -> str:
+    """Return a number of days as it follows "every" or "the next".
+
+    Examples
+    --------
+    >>> days_text(1.0), days_text(7.0)
+    ('day', '7 days')
+    """
+    return "day" if days == 1 else f"{days:g} days"
