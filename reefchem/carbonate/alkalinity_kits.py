@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from reefchem.carbonate.free_scale import titration_constants
 from reefchem.carbonate.titration import acid_to_reach, titratable_alkalinity, titration_ph
 from reefchem.core.constants import LN10
+from reefchem.core.errors import DomainError
 from reefchem.core.functions import exp, log
 from reefchem.core.record import arg, calculation, describe
 from reefchem.core.result import Result
@@ -27,6 +28,9 @@ __all__ = [
     "electrode_endpoint",
     "photometer",
 ]
+
+_CONCENTRATED = 10.0
+"""mol/kg of the acid in a photometer's reagent."""
 
 _WATER = {
     "total_alkalinity": arg("umol/kg", r"A_\mathrm{T}", typical=(1500.0, 5000.0)),
@@ -155,6 +159,12 @@ def drop_kit(
     """
     water = _Water(salinity, temperature, dic, total_phosphate, acetate, formate)
     needed = water.acid(endpoint_ph, sample_mass, acid_concentration, total_alkalinity)
+    if not _all_positive(needed):
+        msg = (
+            f"drop_kit: total_alkalinity is {total_alkalinity}; with it the water is below pH "
+            f"{endpoint_ph:g} and the colour has changed before the first drop"
+        )
+        raise DomainError(msg)
     drops = -((-needed / drop_mass) // 1)
     step = 1e6 * acid_concentration * drop_mass / sample_mass
     before, after = (
@@ -196,7 +206,7 @@ def photometer(
 ) -> PhotometerReading:
     """Return what a photometer reads after one fixed addition of acid and indicator.
 
-    The acid is taken to be strong enough not to dilute the sample.
+    The acid is taken to be of 10 mol/kg, so that it hardly dilutes the sample.
 
     Parameters
     ----------
@@ -212,12 +222,12 @@ def photometer(
         Relative error of the ratio of the two colours: a scratch, a fingerprint, a cloudy vial.
     """
     water = _Water(salinity, temperature, dic, total_phosphate, acetate, formate)
-    strength = 10.0
-    ph_after = water.ph(acid_added / strength * 1e-3, 1e3, strength, total_alkalinity)
+    acid = acid_added * 1e-3 / _CONCENTRATED
+    ph_after = water.ph(acid, 1e3, _CONCENTRATED, total_alkalinity)
     ratio = exp(LN10 * (ph_after - indicator_pk))
     ph_seen = ph_after + log(1 + ratio_error) / LN10
     assumed = _Water(salinity, temperature, assumed_dic, 0.0, 0.0, 0.0)
-    return PhotometerReading(ph_after, ratio, acid_added + assumed.left(ph_seen))
+    return PhotometerReading(ph_after, ratio, acid_added + assumed.left(ph_seen, acid / 1e3))
 
 
 @calculation(
@@ -256,6 +266,12 @@ def electrode_endpoint(
     ph_true = endpoint_ph - ph_offset
     acid = water.acid(ph_true, sample_mass, acid_concentration, total_alkalinity)
     return ElectrodeReading(ph_true, 1e6 * acid_concentration * acid / sample_mass)
+
+
+def _all_positive(value: Any) -> bool:
+    """Return whether no value is zero or below; NaN passes."""
+    below = value <= 0.0
+    return not (below if isinstance(below, bool) else below.any())
 
 
 class _Water:
@@ -301,11 +317,11 @@ class _Water:
         )
         return free - self._free_minus_total
 
-    def left(self, ph: Any) -> Any:
-        """Return the alkalinity that is left at a pH, without dilution."""
+    def left(self, ph: Any, dilution: Any) -> Any:
+        """Return the alkalinity that is left at a pH, for each kilogram of sample."""
         free = ph + self._free_minus_total
         h = exp(-LN10 * free)
         bases = describe(titratable_alkalinity).kernel(
             free, *self._totals, constants=self._constants
         )
-        return bases - 1e6 * (h - self._constants.kw / h)
+        return bases - 1e6 * (1 + dilution) * (h - self._constants.kw / h)

@@ -160,6 +160,12 @@ def daily_swing(
     light = _intervals(light_hours, steps_per_hour)
 
     def slope(dic: float, production: float) -> float:
+        if dic <= 0.0:
+            msg = (
+                f"daily_swing: photosynthesis is {photosynthesis:g} umol/kg/hour; it uses up all "
+                "dissolved carbon, which the air does not replace fast enough"
+            )
+            raise DomainError(msg)
         gap = balanced.co2 - carbonate_system(**water, dic=dic).co2
         return float(respiration - production + rate * gap)
 
@@ -172,12 +178,6 @@ def daily_swing(
             c = slope(dic + length / 2 * b, production)
             d = slope(dic + length * c, production)
             dic = dic + length / 6 * (a + 2 * b + 2 * c + d)
-            if not dic > 0.0:
-                msg = (
-                    f"daily_swing: photosynthesis is {photosynthesis:g} umol/kg/hour; it uses up "
-                    "all dissolved carbon, which the air does not replace fast enough"
-                )
-                raise DomainError(msg)
             path.append(dic)
         return path
 
