@@ -1,0 +1,108 @@
+"""The solver: slopes, starts far off, and answers that bisection confirms."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reefchem.carbonate import solver
+from reefchem.carbonate.constants import Constants, choices
+
+CHOSEN = choices("lueker2000", "uppstrom1974", "perez1987", "handbook")
+K = Constants(25.0, 35.0, CHOSEN)
+
+
+def solutes(boron=4.16e-4, phosphate=0.0, silicate=0.0):
+    return solver.Solutes(K, boron, phosphate, silicate)
+
+
+def bisected(residual, low=-18.0, high=2.0):
+    """Return where a residual that rises with log10 H changes sign; plain bisection, no more."""
+    for _ in range(200):
+        middle = 0.5 * (low + high)
+        if residual(10.0**middle) > 0:
+            low = middle
+        else:
+            high = middle
+    return 10.0**low
+
+
+@given(
+    log_h=st.floats(-12.0, -2.0),
+    phosphate=st.floats(0.0, 1e-4),
+    silicate=st.floats(0.0, 1e-4),
+)
+def test_slopes_are_the_derivatives_against_ln_h(log_h, phosphate, silicate):
+    h, step = 10.0**log_h, 1e-5
+    what = solutes(4.16e-4, phosphate, silicate)
+    for function in (
+        lambda x: solver.other_alkalinity(x, what),
+        lambda x: solver.carbon_from_dic(x, 2e-3, K),
+        lambda x: solver.carbon_from_co2(x, 1e-5, K),
+        lambda x: solver.carbon_from_carbonate(x, 2e-4, K),
+    ):
+        up, down = function(h * math.exp(step))[0], function(h * math.exp(-step))[0]
+        slope = function(h)[1]
+        assert slope == pytest.approx((up - down) / (2 * step), rel=1e-5, abs=1e-10)
+
+
+@given(a=st.floats(-0.05, 0.05), dic=st.floats(0.0, 0.05), boron=st.floats(0.0, 1e-3))
+def test_alkalinity_and_dic_agree_with_bisection_anywhere(a, dic, boron):
+    what = solutes(boron)
+    found = solver.solve_dic(a, dic, what)
+    expected = bisected(
+        lambda h: solver.carbon_from_dic(h, dic, K)[0] + solver.other_alkalinity(h, what)[0] - a
+    )
+    assert found > 0
+    assert math.log(found / expected) == pytest.approx(0.0, abs=1e-9)
+
+
+@given(a=st.floats(-0.05, 0.05), co2=st.floats(0.0, 0.03))
+def test_alkalinity_and_co2_agree_with_bisection_anywhere(a, co2):
+    what = solutes()
+    found = solver.solve_co2(a, co2, what)
+    expected = bisected(
+        lambda h: solver.carbon_from_co2(h, co2, K)[0] + solver.other_alkalinity(h, what)[0] - a
+    )
+    assert math.log(found / expected) == pytest.approx(0.0, abs=1e-9)
+
+
+@given(a=st.floats(-0.01, 0.05), carbonate=st.floats(1e-9, 0.01))
+def test_alkalinity_and_carbonate_have_the_answer_of_lower_ph_or_none(a, carbonate):
+    what = solutes()
+
+    def alkalinity(h):
+        return (
+            solver.carbon_from_carbonate(h, carbonate, K)[0] + solver.other_alkalinity(h, what)[0]
+        )
+
+    grid = 10.0 ** np.linspace(-14.0, 0.0, 4001)
+    least = min(alkalinity(float(h)) for h in grid)
+    found, excess = solver.solve_carbonate(a, carbonate, what)
+    if math.isnan(found):
+        assert excess > 0
+        assert a < least + 1e-9
+        return
+    assert alkalinity(found) == pytest.approx(a, abs=1e-12 + 1e-9 * abs(a))
+    above = alkalinity(found * 1.001)
+    assert above >= alkalinity(found) - 1e-15, "alkalinity rises with H at the answer"
+
+
+def test_newton_alone_can_reach_a_negative_content_and_the_solver_does_not():
+    # Outside 0 < A < 2 C + B the cubic start is no start at all (Munhoven 2013, section 3.2.2).
+    for a, dic in ((6e-3, 1e-5), (3e-2, 1e-3), (-4e-3, 2e-3), (0.0, 2e-3), (0.9, 0.0)):
+        h = solver.solve_dic(a, dic, solutes())
+        assert h > 0
+        total = solver.carbon_from_dic(h, dic, K)[0] + solver.other_alkalinity(h, solutes())[0]
+        assert total == pytest.approx(a, rel=1e-9, abs=1e-12)
+
+
+def test_an_array_with_hopeless_elements_ends_and_leaves_them_nan():
+    a = np.array([2.3e-3, np.nan, 2.3e-3, 1e-5])
+    carbonate = np.array([2e-4, 2e-4, np.nan, 9e-4])
+    h, _ = solver.solve_carbonate(a, carbonate, solutes())
+    assert np.isnan(h).tolist() == [False, True, True, True]
