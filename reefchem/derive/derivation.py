@@ -33,7 +33,7 @@ from reefchem.formula.symbolic import to_sympy
 if TYPE_CHECKING:
     from collections.abc import Callable, Generator
 
-__all__ = ["Derivation", "Stage", "derivation", "derivations", "derive"]
+__all__ = ["Derivation", "Stage", "derivation", "derivations", "derive", "written_out"]
 
 _known: list[Derivation] = []
 
@@ -117,6 +117,11 @@ class Derivation:
         result = equation(self.record).result
         return result if isinstance(result, Root) else None
 
+    @property
+    def is_residual(self) -> bool:
+        """Whether the result is a residual that must be zero, since the relation is a root."""
+        return self._root is not None
+
     def computed(self) -> Any:
         """Return what the function computes when it is given the symbols, with exact numbers."""
         if self._root:
@@ -175,3 +180,16 @@ def derive(function: Callable[..., Any] | str) -> list[Derivation]:
     """Return the derivations of a relation; an empty list when there is none."""
     record = describe(function)
     return [made for made in derivations() if made.record is record]
+
+
+def written_out(function: Callable[..., Any], **symbols: Any) -> Any:
+    """Return another relation for a derivation to build on, with its numbers as exact fractions.
+
+    Parameters
+    ----------
+    function
+        The relation.
+    symbols
+        SymPy expression by the name of each argument.
+    """
+    return to_sympy(equation(describe(function)).result, symbols, exact=True)

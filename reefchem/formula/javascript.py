@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from reefchem.core.term import Binary, Root
     from reefchem.formula.equation import Equation
 
-__all__ = ["function_source", "needed"]
+__all__ = ["details_source", "function_source", "needed"]
 
 _RESERVED = frozenset(
     "arguments await break case catch class const continue debugger default delete do else enum "
@@ -68,25 +68,46 @@ class JavaScriptPrinter(Printer):
 def function_source(record: Record) -> str:
     """Return the JavaScript function of a relation; it takes numbers in the recorded units."""
     traced = equation(record)
+    printer, names = _printer(traced)
+    lines = [f"  const {names[name]} = {printer.full(term)};" for name, term in _in_order(traced)]
+    body = "\n".join([*lines, f"  return {printer.full(traced.result)};"])
+    return f"function {record.name}({_head(traced)}) {{\n{body}\n}}"
+
+
+def details_source(record: Record, named: list[str], calls: list[Call]) -> str:
+    """Return a function that gives the quantities named on the way and the calls, in order.
+
+    Its result is an array: the value of each of `named`, then the value of each of `calls`.
+    """
+    traced = equation(record)
+    printer, names = _printer(traced)
+    lines = [
+        f"  const {names[name]} = {printer.full(term)};"
+        for name, term in _in_order(traced)
+        if name in named
+    ]
+    values = ", ".join([*(names[name] for name in named), *(printer.full(c) for c in calls)])
+    body = "\n".join([*lines, f"  return [{values}];"])
+    return f"function {record.name}__details({_head(traced)}) {{\n{body}\n}}"
+
+
+def _printer(traced: Equation) -> tuple[JavaScriptPrinter, dict[str, str]]:
     taken = {*traced.arguments, *_RESERVED}
-    names = {
-        name: f"{name}_" if name in taken else name for name in traced.named
-    }
+    names = {name: f"{name}_" if name in taken else name for name in traced.named}
 
     def name_of(term: Term) -> str | None:
         name = traced.name_of(term)
         return None if name is None else names[name]
 
-    def symbol(term: Symbol) -> str:
-        return f"{term.name}_" if term.name in _RESERVED else term.name
+    return JavaScriptPrinter(name_of, _argument), names
 
-    printer = JavaScriptPrinter(name_of, symbol)
-    lines = [
-        f"  const {names[name]} = {printer.full(term)};" for name, term in _in_order(traced)
-    ]
-    head = ", ".join(symbol(s) for s in traced.arguments.values())
-    body = "\n".join([*lines, f"  return {printer.full(traced.result)};"])
-    return f"function {record.name}({head}) {{\n{body}\n}}"
+
+def _argument(symbol: Symbol) -> str:
+    return f"{symbol.name}_" if symbol.name in _RESERVED else symbol.name
+
+
+def _head(traced: Equation) -> str:
+    return ", ".join(_argument(symbol) for symbol in traced.arguments.values())
 
 
 def _in_order(traced: Equation) -> list[tuple[str, Term]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from reefchem.formula.digits import exact_text, significant
@@ -14,7 +15,14 @@ if TYPE_CHECKING:
     from reefchem.core.term import Call, Root, Symbol, Term
     from reefchem.formula.equation import Equation
 
-__all__ = ["LatexPrinter", "latex_lines", "latex_number"]
+__all__ = [
+    "LatexPrinter",
+    "latex_block",
+    "latex_lines",
+    "latex_number",
+    "latex_significant",
+    "latex_summands",
+]
 
 
 def latex_number(text: str) -> str:
@@ -91,21 +99,65 @@ def latex_lines(
     equation
         The equation.
     values
-        Text of the number put in for each argument; symbols stay where there is none.
+        Text of the number put in for each argument, or LaTeX that begins with a command; symbols
+        stay where there is none.
     """
+    return [(left, " ".join(parts)) for left, parts in latex_summands(equation, values)]
+
+
+def latex_summands(
+    equation: Equation, values: Mapping[str, str] | None = None
+) -> list[tuple[str, list[str]]]:
+    """Return the lines of a formula with each right side in the parts of its sum."""
 
     def symbol(term: Symbol) -> str:
         put_in = (values or {}).get(term.name)
-        return term.latex if put_in is None else latex_number(put_in)
+        if put_in is None or put_in.startswith("\\"):
+            return put_in or term.latex
+        return latex_number(put_in)
 
     def name_of(term: Term) -> str | None:
         name = equation.name_of(term)
         return None if name is None else latex_name(name)
 
     printer = LatexPrinter(name_of, symbol)
-    lines = [(equation.record.symbol, printer.full(equation.result))]
-    lines += [(latex_name(name), printer.full(term)) for name, term in equation.named.items()]
+    lines = [(equation.record.symbol, printer.summands(equation.result))]
+    lines += [(latex_name(name), printer.summands(term)) for name, term in equation.named.items()]
     return lines
+
+
+def latex_block(lines: list[tuple[str, list[str]]], *, width: int = 62) -> str:
+    """Return lines as one aligned block, with sums broken where they grow too wide.
+
+    Parameters
+    ----------
+    lines
+        Left side, and the parts of the right side.
+    width
+        Most characters in a row, roughly as they are set.
+    """
+    rows = []
+    for left, parts in lines:
+        row, length, start = "", 0, f"{left} &= "
+        for part in parts:
+            more = _width(part)
+            if row and length + more > width:
+                rows.append(start + row)
+                row, length, start = "", 0, r"&\quad "
+            row, length = f"{row} {part}".strip(), length + more + 1
+        rows.append(start + row)
+    return "\\begin{aligned}\n" + " \\\\\n".join(rows) + "\n\\end{aligned}"
+
+
+def _width(latex: str) -> int:
+    """Return roughly how many characters wide a piece is set."""
+    flat = re.sub(r"\\frac\{((?:[^{}]|\{[^{}]*\})*)\}\{((?:[^{}]|\{[^{}]*\})*)\}",
+                  lambda match: max(match[1], match[2], key=len), latex)
+    flat = re.sub(r"\\(?:left|right|mathrm|text|times|cdot|,|;|quad)", "", flat)
+    return len(re.sub(r"\\[A-Za-z]+", "x", flat).translate(_NO_BRACES))
+
+
+_NO_BRACES = str.maketrans("", "", "{}^_ ")
 
 
 def latex_significant(value: float, digits: int) -> str:

@@ -122,8 +122,11 @@ class Printer:
         return self.product(pieces)
 
     def _polynomial(self, variable: Term, coefficients: list[Number]) -> str:
+        return " ".join(self._polynomial_pieces(variable, coefficients))
+
+    def _polynomial_pieces(self, variable: Term, coefficients: list[Number]) -> list[str]:
         shown = self.show(variable, ATOM)
-        text = ""
+        pieces: list[str] = []
         for degree, coefficient in enumerate(coefficients):
             value = coefficient.value
             if value == 0:
@@ -132,11 +135,22 @@ class Printer:
             if degree:
                 power = shown if degree == 1 else self.power(shown, str(degree))
                 piece = power if abs(value) == 1 else self.product([piece, power])
-            if text:
-                text = f"{text} {self.minus if value < 0 else '+'} {piece}"
-            else:
-                text = f"{self.minus}{piece}" if value < 0 else piece
-        return text
+            sign = self.minus if value < 0 else "+"
+            first = piece if value > 0 else f"{self.minus}{piece}"
+            pieces.append(f"{sign} {piece}" if pieces else first)
+        return pieces
+
+    def summands(self, term: Term) -> list[str]:
+        """Return the parts of a sum, each but the first with its sign; lines break between them."""
+        series = polynomial(term)
+        if series is not None:
+            return self._polynomial_pieces(*series)
+        if isinstance(term, Binary) and term.operator in "+-":
+            named = self.name_of(term.left) is not None
+            before = [self.show(term.left, SUM)] if named else self.summands(term.left)
+            after = self._joined("", term.operator, self.show(term.right, PRODUCT), term.right)
+            return [*before, after.strip()]
+        return [self.full(term)]
 
     # What a subclass decides.
     minus = "-"

@@ -1,0 +1,63 @@
+"""The directive ``derivation``: the stages that lead to a relation, to unfold."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Any
+
+import sympy
+from sphinx.util import import_object
+
+from reefchem.textbook.mathml import math_block
+from reefchem.textbook.templating import TextbookDirective
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from docutils import nodes
+
+__all__ = ["DerivationDirective"]
+
+
+class DerivationDirective(TextbookDirective):
+    """Show the derivations of a relation; the argument is the relation's name."""
+
+    required_arguments = 1
+
+    def run(self) -> Sequence[nodes.Node]:
+        """Return each derivation as a part of the page that unfolds."""
+        name = self.arguments[0]
+        if name not in self.catalogue.records:
+            raise self.error(f"no relation is called {name!r}")
+        found = import_object(self.config.textbook_derivations.replace(":", "."))(name)
+        if not found:
+            raise self.error(f"{name} has no derivation")
+        made: list[nodes.Node] = []
+        for derivation in found:
+            module = sys.modules[derivation.body.__module__]
+            self.depend_on(str(module.__file__))
+            stages = [
+                {"text": stage.text, "formulas": [math_block(_latex(e)) for e in stage.expressions]}
+                for stage in derivation.stages
+            ]
+            made += self.html(
+                "derivation.html",
+                name=name,
+                title=derivation.title,
+                body=derivation.name,
+                stages=stages,
+                result=math_block(_latex(derivation.result)),
+                residual=derivation.is_residual,
+            )
+        return made
+
+
+def _latex(expression: Any) -> str:
+    if isinstance(expression, str):
+        return expression
+    text: str = sympy.latex(expression, mul_symbol="dot" if _only_numbers(expression) else None)
+    return text.replace(r"\operatorname", r"\mathrm")
+
+
+def _only_numbers(expression: Any) -> bool:
+    return not getattr(expression, "free_symbols", True)

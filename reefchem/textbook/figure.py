@@ -1,0 +1,87 @@
+"""The directive ``figure-from``: a figure drawn when the book is built."""
+
+from __future__ import annotations
+
+import importlib
+import io
+import re
+from html import escape
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from docutils import nodes
+from docutils.parsers.rst import directives
+
+from reefchem.textbook.templating import TextbookDirective
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+__all__ = ["FigureFrom", "svg_of"]
+
+INK = "#0b1d2a"
+"""Colour of axes and text in a figure; it becomes the colour of the page's text."""
+
+
+class FigureFrom(TextbookDirective):
+    """Draw a figure by calling a function; the argument is ``module:function``.
+
+    The function returns a matplotlib figure. The option `alt` is required: it says in words what
+    the figure shows. The content is the caption.
+    """
+
+    required_arguments = 1
+    has_content = True
+    option_spec: ClassVar = {"alt": directives.unchanged_required}  # type: ignore[misc]  # docutils' own form
+
+    def run(self) -> Sequence[nodes.Node]:
+        """Return the figure with its caption."""
+        if not self.options.get("alt"):
+            raise self.error("a figure needs its text alternative, :alt:")
+        module_name, _, function = self.arguments[0].partition(":")
+        module = importlib.import_module(module_name)
+        self.depend_on(str(module.__file__))
+        made = svg_of(getattr(module, function)(), self.arguments[0])
+        label = escape(" ".join(self.options["alt"].split()), quote=True)
+        drawing = f'<div class="drawn" role="img" aria-label="{label}">{made}</div>'
+        figure = nodes.container(classes=["drawn-figure"])
+        figure += nodes.raw("", drawing, format="html")
+        if self.content:
+            caption = nodes.container(classes=["caption"])
+            self.state.nested_parse(self.content, self.content_offset, caption)
+            figure += caption
+        return [figure]
+
+
+def svg_of(figure: Any, salt: str) -> str:
+    """Return a matplotlib figure as SVG for a page; the same figure gives the same text."""
+    import matplotlib as mpl  # noqa: PLC0415 - only pages with figures need it
+    from matplotlib import pyplot  # noqa: PLC0415
+
+    for axes in figure.axes:
+        _paint(axes)
+    buffer = io.StringIO()
+    with mpl.rc_context({"svg.hashsalt": salt, "svg.fonttype": "none"}):
+        figure.savefig(buffer, format="svg", transparent=True, metadata={"Date": None})
+    pyplot.close(figure)
+    text = buffer.getvalue()
+    text = text[text.index("<svg") :]
+    text = re.sub(r"<metadata>.*?</metadata>", "", text, flags=re.DOTALL)
+    prefix = re.sub(r"\W", "-", salt)
+    text = re.sub(r'\bid="', f'id="{prefix}-', text)
+    text = re.sub(r"url\(#", f"url(#{prefix}-", text)
+    text = re.sub(r'(xlink:href|href)="#', rf'\1="#{prefix}-', text)
+    text = re.sub(r'<svg ([^>]*?)width="[^"]*" height="[^"]*"', r"<svg \1", text, count=1)
+    text = re.sub(r'<svg ([^>]*?)height="[^"]*"([^>]*?)width="[^"]*"', r"<svg \1\2", text, count=1)
+    text = text.replace("<svg ", '<svg aria-hidden="true" ', 1)
+    return text.replace(INK, "currentColor").replace("#000000", "currentColor")
+
+
+def _paint(axes: Any) -> None:
+    """Give axes, ticks and labels the colour that follows the page."""
+    for spine in axes.spines.values():
+        if spine.get_visible():
+            spine.set_edgecolor(INK)
+    axes.tick_params(colors=INK, which="both")
+    for text in (axes.title, axes.xaxis.label, axes.yaxis.label):
+        if text.get_color() in {"black", "k", "#000000"}:
+            text.set_color(INK)

@@ -1,0 +1,85 @@
+"""Templates of the engine, and the pages they may link to."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from docutils import nodes
+from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
+from markupsafe import Markup
+from sphinx.util.docutils import SphinxDirective
+
+from reefchem.core.sources import citation
+from reefchem.formula.units import plain_unit
+
+if TYPE_CHECKING:
+    from reefchem.textbook.catalogue import Catalogue
+
+__all__ = ["TextbookDirective", "relative", "rendered"]
+
+
+@cache
+def _environment() -> Environment:
+    made = Environment(
+        loader=PackageLoader("reefchem.textbook"),
+        autoescape=select_autoescape(default=True),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters["unit"] = plain_unit
+    made.filters["citation"] = citation
+    made.filters["spaced"] = lambda text: text.replace("_", " ")
+    made.filters["markup"] = Markup
+    made.filters["bound"] = _bound
+    return made
+
+
+def _bound(value: float) -> str:
+    if value in {float("inf"), -float("inf")}:
+        return "any"
+    return f"{value:.10g}".replace("-", "−")
+
+
+def rendered(template: str, **values: Any) -> str:
+    """Return a template of the engine filled with values."""
+    return _environment().get_template(template).render(**values)
+
+
+def relative(app: Any, page: str, target: str) -> str:
+    """Return the address of a page as seen from another."""
+    try:
+        return str(app.builder.get_relative_uri(page, target))
+    except Exception:  # noqa: BLE001 - builders without pages have no addresses
+        return ""
+
+
+class TextbookDirective(SphinxDirective):
+    """A directive that fills a template from the catalogue."""
+
+    has_content = False
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """Everything the book is made from."""
+        made: Catalogue = self.env.app.textbook_catalogue  # type: ignore[attr-defined]  # set by setup
+        return made
+
+    def links(self) -> dict[str, str]:
+        """Return the addresses that templates use."""
+        config, page = self.config, self.env.docname
+        return {
+            "relations": relative(self.env.app, page, config.textbook_relations_page),
+            "sources": relative(self.env.app, page, config.textbook_sources_page),
+        }
+
+    def html(self, template: str, **values: Any) -> list[nodes.Node]:
+        """Return a filled template as a node of the page."""
+        text = rendered(template, links=self.links(), **values)
+        return [nodes.raw("", text, format="html")]
+
+    def depend_on(self, *paths: Any) -> None:
+        """Read the page again when one of these files changes."""
+        for path in paths:
+            self.env.note_dependency(str(path))

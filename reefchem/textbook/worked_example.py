@@ -1,0 +1,140 @@
+"""The directive ``worked-example``: a problem, its working, and what somebody else printed."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from docutils.parsers.rst import directives
+
+from reefchem.formula.digits import significant
+from reefchem.formula.equation import equation
+from reefchem.formula.javascript import needed
+from reefchem.formula.units import plain_unit
+from reefchem.textbook.live import argument_data, unit_choices
+from reefchem.textbook.mathml import math_inline
+from reefchem.textbook.steps import step_views
+from reefchem.textbook.templating import TextbookDirective
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from pathlib import Path
+
+    from docutils import nodes
+
+    from reefchem.core.record import Record
+    from reefchem.examples.model import Step
+    from reefchem.examples.runner import StepOutcome
+
+__all__ = ["WorkedExample", "code_behind", "input_views", "steps_data"]
+
+
+class WorkedExample(TextbookDirective):
+    """Show an example of the examples folder.
+
+    The argument is the id of the example. With the option `static` its numbers cannot be changed.
+    """
+
+    required_arguments = 1
+    option_spec: ClassVar = {"static": directives.flag}  # type: ignore[misc]  # docutils' own form
+
+    def run(self) -> Sequence[nodes.Node]:
+        """Return the example as part of the page."""
+        name = self.arguments[0]
+        outcome = self.catalogue.outcomes.get(name)
+        if outcome is None:
+            raise self.error(f"no worked example is called {name!r}")
+        example = outcome.example
+        records = [step.record for step in outcome.steps]
+        self.depend_on(self.catalogue.examples_folder / f"{name}.toml", *code_behind(records))
+        data = {
+            "id": name,
+            "digits": example.digits,
+            **steps_data(example.steps, outcome.steps, self.config.textbook_units),
+            "answer": _answer_data(outcome),
+        }
+        return self.html(
+            "worked_example.html",
+            example=example,
+            outcome=outcome,
+            inputs=input_views(example.steps, outcome.steps),
+            steps=step_views(outcome.steps, example.steps, example.digits),
+            computed=significant(outcome.computed, example.digits),
+            converted=example.expected.unit != outcome.steps[-1].record.unit,
+            live="static" not in self.options,
+            data=json.dumps(data, ensure_ascii=False).replace("</", r"<\/"),
+        )
+
+
+def _answer_data(outcome: Any) -> dict[str, Any]:
+    recorded, unit = outcome.steps[-1].record.unit, outcome.expected.unit
+    choice = unit_choices(unit, (), recorded)[0]
+    return {"unit": plain_unit(unit), "factor": choice["factor"], "offset": choice["offset"]}
+
+
+def input_views(steps: Iterable[Step], outcomes: Iterable[StepOutcome]) -> list[dict[str, Any]]:
+    """Return the inputs that are given, not computed, for a template."""
+    found = []
+    for step, outcome in zip(steps, outcomes, strict=True):
+        for name, given in step.inputs.items():
+            if given.step:
+                continue
+            argument = outcome.record.arguments[name]
+            found.append(
+                {
+                    "key": f"{step.id}.{name}",
+                    "name": name.replace("_", " "),
+                    "symbol": math_inline(argument.symbol),
+                    "value": given.value,
+                    "unit": plain_unit(given.unit),
+                    "argument": argument,
+                }
+            )
+    return found
+
+
+def steps_data(
+    steps: Iterable[Step], outcomes: Iterable[StepOutcome], groups: Iterable[Iterable[str]]
+) -> dict[str, Any]:
+    """Return what the page's script needs to compute the steps again."""
+    inputs, listed = [], []
+    for step, outcome in zip(steps, outcomes, strict=True):
+        arguments: dict[str, Any] = {}
+        for name in outcome.record.arguments:
+            given = step.inputs.get(name)
+            if given is None:
+                arguments[name] = {"value": outcome.inputs[name]}
+            elif given.step:
+                earlier = next(o for o in outcomes if o.id == given.step)
+                choice = unit_choices(earlier.record.unit, (), outcome.record.arguments[name].unit)
+                arguments[name] = {"step": given.step, **_affine(choice[0])}
+            else:
+                key = f"{step.id}.{name}"
+                arguments[name] = {"input": key}
+                units = unit_choices(given.unit, groups, outcome.record.arguments[name].unit)
+                inputs.append(
+                    {
+                        "key": key,
+                        "name": name.replace("_", " "),
+                        "value": given.value,
+                        "unit": given.unit,
+                        "units": units,
+                        **argument_data(outcome.record, name),
+                    }
+                )
+        listed.append({"id": step.id, "relation": outcome.record.name, "arguments": arguments})
+    return {"inputs": inputs, "steps": listed}
+
+
+def _affine(choice: dict[str, object]) -> dict[str, object]:
+    return {"factor": choice["factor"], "offset": choice["offset"]}
+
+
+def code_behind(records: Iterable[Record]) -> list[Path | str]:
+    """Return the files whose change changes how these relations compute or print."""
+    modules = {record.module for record in needed(records)}
+    modules |= {equation.__module__, "reefchem.formula.latex", "reefchem.formula.printer"}
+    modules |= {"reefchem.formula.digits", "reefchem.formula.units", __name__}
+    files = (getattr(sys.modules.get(name), "__file__", None) for name in sorted(modules))
+    return [name for name in files if name]
