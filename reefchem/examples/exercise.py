@@ -20,6 +20,7 @@ from reefchem.core.errors import DomainError
 from reefchem.examples.model import Given, Step, needed_text, only_known
 from reefchem.examples.printed import parse_printed
 from reefchem.examples.runner import StepOutcome, in_unit, run_steps
+from reefchem.formula.units import plain_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -76,9 +77,9 @@ class Exercise:
         return tuple(steps.values())
 
     def asked(self, seed: int | None = None) -> str:
-        """Return the question with its numbers."""
+        """Return the question with its numbers and their units."""
         numbers = {
-            name: given.value
+            name: f"{given.value} {plain_unit(given.unit)}".strip()
             for step in self.drawn(seed)
             for name, given in step.inputs.items()
             if not given.step

@@ -124,7 +124,7 @@ def read_example(path: Path) -> Example:
         When something is missing, misspelt or not text; the message names file and key.
     """
     where = path.name
-    data = tomllib.loads(path.readneeded_text(encoding="utf-8"))
+    data = tomllib.loads(path.read_text(encoding="utf-8"))
     only_known(data, {"title", "question", "relation", "inputs", "steps", "digits", *_KINDS}, where)
     raw = data.get("steps") or [{"id": "result", **_pick(data, ("relation", "inputs"), where)}]
     steps = tuple(_step(entry, where) for entry in raw)
@@ -137,7 +137,12 @@ def read_example(path: Path) -> Example:
     expected = _expected(data, where)
     digits = data.get("digits", max(4, len(expected.value.strip("-0.").replace(".", "")) + 1))
     return Example(
-        path.stem, needed_text(data, "title", where), data.get("question", ""), steps, expected, digits
+        path.stem,
+        needed_text(data, "title", where),
+        data.get("question", ""),
+        steps,
+        expected,
+        digits,
     )
 
 

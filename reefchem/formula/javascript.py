@@ -112,6 +112,7 @@ def _head(traced: Equation) -> str:
 
 def _in_order(traced: Equation) -> list[tuple[str, Term]]:
     """Return the named terms so that each stands after those it is made of."""
+
     def depth(item: tuple[str, Term]) -> int:
         inside = {id(t) for t in item[1].walk()} - {id(item[1])}
         return max(

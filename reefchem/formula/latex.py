@@ -151,8 +151,11 @@ def latex_block(lines: list[tuple[str, list[str]]], *, width: int = 62) -> str:
 
 def _width(latex: str) -> int:
     """Return roughly how many characters wide a piece is set."""
-    flat = re.sub(r"\\frac\{((?:[^{}]|\{[^{}]*\})*)\}\{((?:[^{}]|\{[^{}]*\})*)\}",
-                  lambda match: max(match[1], match[2], key=len), latex)
+    flat = re.sub(
+        r"\\frac\{((?:[^{}]|\{[^{}]*\})*)\}\{((?:[^{}]|\{[^{}]*\})*)\}",
+        lambda match: max(match[1], match[2], key=len),
+        latex,
+    )
     flat = re.sub(r"\\(?:left|right|mathrm|text|times|cdot|,|;|quad)", "", flat)
     return len(re.sub(r"\\[A-Za-z]+", "x", flat).translate(_NO_BRACES))
 

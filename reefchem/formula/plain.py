@@ -50,7 +50,7 @@ class PlainPrinter(Printer):
 
     def apply(self, function: str, operand: str) -> str:
         """Set exp, ln and the root sign."""
-        return f"{ {'log': 'ln', 'exp': 'exp', 'sqrt': '√'}[function]}({operand})"
+        return f"{ {'log': 'ln', 'exp': 'exp', 'sqrt': '√'}[function] }({operand})"
 
     def choice(self, then: str, condition: str, otherwise: str) -> str:
         """Set a choice in words."""

@@ -124,8 +124,11 @@ class Working:
         pieces.append(f"<p>= <strong>{escape(self.result())}</strong></p>")
         source = escape(f"{citation(self.record.source)}, {self.record.at}")
         pieces.append(f"<p><small>{source}</small></p>")
-        pieces += [f"<details><summary>{escape(p.record.name)} = {escape(p.result())}</summary>"
-                   f"{p.html(math)}</details>" for p in self.parts]
+        pieces += [
+            f"<details><summary>{escape(p.record.name)} = {escape(p.result())}</summary>"
+            f"{p.html(math)}</details>"
+            for p in self.parts
+        ]
         return "\n".join(pieces)
 
 
@@ -164,8 +167,11 @@ def work(function: Callable[..., Any] | str, *, digits: int = 6, **inputs: Any) 
 def _working(record: Record, inputs: dict[str, float], digits: int) -> Working:
     traced = equation(record)
     value = float(record.function(**inputs))
-    named = {name: float(evaluate(term, inputs)) for name, term in traced.named.items()
-             if not _leans_on_unknown(term, inputs)}
+    named = {
+        name: float(evaluate(term, inputs))
+        for name, term in traced.named.items()
+        if not _leans_on_unknown(term, inputs)
+    }
     parts: dict[tuple[str, tuple[float, ...]], Working] = {}
     for call in traced.calls():
         if any(_leans_on_unknown(argument, inputs) for argument in call.arguments):

@@ -78,7 +78,9 @@ def _draws(exercise: Exercise) -> list[dict[str, Any]]:
             "low": str(draw.low),
             "step": str(draw.step),
             "count": draw.count,
-            "places": max(0, -int(draw.step.as_tuple().exponent), -int(draw.low.as_tuple().exponent)),
+            "places": max(
+                0, -int(draw.step.as_tuple().exponent), -int(draw.low.as_tuple().exponent)
+            ),
         }
         for (step, argument), draw in exercise.draws.items()
     ]

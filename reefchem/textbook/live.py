@@ -49,9 +49,7 @@ def unit_choices(
     found = []
     for name in dict.fromkeys(names):
         try:
-            zero, one = (
-                float(magnitude(quantity(x, name), recorded, "unit")) for x in (0.0, 1.0)
-            )
+            zero, one = (float(magnitude(quantity(x, name), recorded, "unit")) for x in (0.0, 1.0))
         except UnitError:
             continue
         exact = name == recorded

@@ -1,4 +1,4 @@
-"""Cut STIX Two Math down to what formulas here need: ``python book/subset_math_font.py FONT``.
+"""Cut STIX Two Math down to what formulas here need: ``python reefchem/textbook/subset_math_font.py FONT``.
 
 FONT is the whole STIXTwoMath-Regular.ttf (SIL Open Font License), carried for example by the
 wheel of ziamath 0.13. Needs fonttools and brotli. The result is committed beside the licence.
@@ -11,7 +11,7 @@ from pathlib import Path
 
 from fontTools import subset
 
-TARGET = Path(__file__).parent.parent / "reefchem" / "textbook" / "static" / "textbook-math.woff2"
+TARGET = Path(__file__).parent / "static" / "textbook-math.woff2"
 
 RANGES = (
     (0x20, 0x7E),  # basic Latin
