@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Integer, Symbol
+from sympy import Abs, Eq, Integer, Piecewise, Symbol, diff, sqrt
 
 from reefchem.derive.derivation import derivation
 from reefchem.derive.reactions import balanced, exact_mass, solved
@@ -17,7 +17,17 @@ from reefchem.dosing.calcification import (
     magnesium_in_skeleton,
     strontium_in_skeleton,
 )
-from reefchem.dosing.dose import dose_volume, potency_from_rise, potency_of_solution
+from reefchem.dosing.dose import (
+    alkalinity_step,
+    days_to_change,
+    days_to_change_alkalinity,
+    dose_volume,
+    potency_from_rise,
+    potency_of_solution,
+    potency_uncertainty,
+    rise_from_dose,
+    solute_rise,
+)
 from reefchem.dosing.residue import (
     chloride_left,
     salinity_gained,
@@ -317,3 +327,71 @@ def potency_from_strength(strength: Any, molar_mass: Any, equivalents: Any, puri
     moles = strength * purity / molar_mass
     yield "Moles in a litre, which are millimoles in a millilitre:", moles
     return moles * equivalents
+
+
+@derivation(potency_uncertainty, title="How sure the potency of a bottle is")
+def potency_from_three_readings(
+    alkalinity_rise: Any,
+    volume: Any,
+    dose: Any,
+    rise_error: Any,
+    volume_error: Any,
+    dose_error: Any,
+) -> Stages:
+    """Take the slope along each reading and add the squares."""
+    potency = alkalinity_rise * volume / dose
+    yield "The potency from the three readings:", potency
+    errors = {alkalinity_rise: rise_error, volume: volume_error, dose: dose_error}
+    slopes = [diff(potency, reading) for reading in errors]
+    yield "How it moves with each of them:", slopes
+    parts = [slope * error for slope, error in zip(slopes, errors.values(), strict=True)]
+    yield (
+        "Independent errors add as squares, each times the square of its slope:",
+        [part**2 for part in parts],
+    )
+    return sqrt(sum(part**2 for part in parts))
+
+
+@derivation(rise_from_dose, title="The rise that a dose makes")
+def rise_from_potency(dose: Any, volume: Any, potency: Any) -> Stages:
+    """Balance what leaves the bottle and what arrives in the tank."""
+    rise = Symbol("R", real=True)
+    yield "What leaves the bottle arrives in the tank:", Eq(dose * potency, rise * volume)
+    return dose * potency / volume
+
+
+@derivation(solute_rise, title="The rise of an ion from a dose")
+def rise_from_strength(dose: Any, volume: Any, strength: Any) -> Stages:
+    """Balance what leaves the bottle and what arrives in the tank."""
+    rise = Symbol("R", real=True)
+    yield "What leaves the bottle arrives in the tank:", Eq(dose * strength, rise * volume)
+    return dose * strength / volume
+
+
+def days_within(start: Any, target: Any, most: Any) -> Stages:
+    """Return the days that a change takes at its largest rate."""
+    change = target - start
+    yield (
+        "In n days the level can move by n times the bound, up or down:",
+        Eq(Abs(change, evaluate=False), Symbol("n") * most, evaluate=False),
+    )
+    return Piecewise((-change, change < 0), (change, True)) / most
+
+
+@derivation(days_to_change_alkalinity, title="Days for a change of alkalinity")
+def days_for_alkalinity(start: Any, target: Any, most: Any) -> Stages:
+    """Divide the distance by the bound."""
+    return (yield from days_within(start, target, most))
+
+
+@derivation(days_to_change, title="Days for a change of anything")
+def days_for_anything(start: Any, target: Any, most: Any) -> Stages:
+    """Divide the distance by the bound."""
+    return (yield from days_within(start, target, most))
+
+
+@derivation(alkalinity_step, title="The step of a day")
+def step_of_a_day(start: Any, target: Any, days: Any) -> Stages:
+    """Divide the distance among the days."""
+    yield "Equal steps that end at the target:", Eq(start + days * Symbol("s"), target)
+    return (target - start) / days

@@ -52,6 +52,7 @@ else:
                 "dose_volume",
                 "potency_from_rise",
                 "potency_of_solution",
+                "potency_uncertainty",
                 "rise_from_dose",
                 "solute_rise",
             ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reefchem.core.functions import Num, where
+from reefchem.core.functions import Num, sqrt, where
 from reefchem.core.record import INFINITY, arg, relation
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "dose_volume",
     "potency_from_rise",
     "potency_of_solution",
+    "potency_uncertainty",
     "rise_from_dose",
     "solute_rise",
 ]
@@ -104,6 +105,49 @@ def potency_from_rise(alkalinity_rise: Num, volume: Num, dose: Num) -> Num:
         Volume of the solution that was put in.
     """
     return alkalinity_rise * volume / dose
+
+
+@relation(
+    unit="meq/mL",
+    symbol="s_p",
+    source="jcgm2008",
+    at="eq. 10, law of propagation of uncertainty for independent readings",
+    alkalinity_rise=arg("meq/L", r"\Delta A", typical=(0.3, 2.0)),
+    volume=arg("L", "V", typical=(5.0, 50.0)),
+    dose=DOSE,
+    rise_error=arg("meq/L", "s_A", typical=(0.01, 0.1)),
+    volume_error=arg("L", "s_V", typical=(0.01, 0.5)),
+    dose_error=arg("mL", "s_v", typical=(0.05, 2.0)),
+)
+def potency_uncertainty(
+    alkalinity_rise: Num,
+    volume: Num,
+    dose: Num,
+    rise_error: Num,
+    volume_error: Num,
+    dose_error: Num,
+) -> Num:
+    """Return the standard uncertainty of a potency that was found by `potency_from_rise`.
+
+    Parameters
+    ----------
+    alkalinity_rise, volume, dose
+        As measured.
+    rise_error
+        Standard uncertainty of the rise: of two readings, the root of two times that of one.
+    volume_error, dose_error
+        Standard uncertainties of the two volumes.
+
+    Examples
+    --------
+    >>> round(potency_uncertainty(1.0, 10.0, 10.0, 0.05, 0.0, 0.0), 12)
+    0.05
+    """
+    p = alkalinity_rise * volume / dose
+    from_rise = volume * rise_error / dose
+    from_volume = alkalinity_rise * volume_error / dose
+    from_dose = p * dose_error / dose
+    return sqrt(from_rise * from_rise + from_volume * from_volume + from_dose * from_dose)
 
 
 @relation(

@@ -1,0 +1,191 @@
+"""The catalogue of salts: balances first, then values of others, then refusals."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import phreeqpython
+import pytest
+
+from reefchem.core.atoms import molar_mass
+from reefchem.core.errors import DomainError
+from reefchem.core.sources import entries
+from reefchem.dosing import calcium_formate_solubility, most_that_dissolves, salts
+from reefchem.dosing.catalogue import UnknownSaltError
+from reefchem.dosing.species import COMPONENTS, charge_of_mixture
+
+EACH = pytest.mark.parametrize("salt", salts.values(), ids=list(salts))
+
+# Change of alkalinity for each mole: at once, and after complete oxidation. From the charge
+# balance; PHREEQC confirms the first six (see test_effect_against_phreeqc).
+ALKALINITY = {
+    "NaHCO3": (1, 1),
+    "Na2CO3": (2, 2),
+    "NaOH": (1, 1),
+    "Ca(OH)2": (2, 2),
+    "CaCl2": (0, 0),
+    "HCl": (-1, -1),
+    "Na2B4O7·10H2O": (2, 2),
+    "Na2HPO4": (1, 1),
+    "K2HPO4": (1, 1),
+    "KH2PO4": (0, 0),
+    "NaH2PO4": (0, 0),
+    "H3BO3": (0, 0),
+    "KNO3": (0, 0),
+    "NaNO3": (0, 0),
+    "Ca(NO3)2·4H2O": (0, 0),
+    "KCl": (0, 0),
+    "MgCl2·6H2O": (0, 0),
+    "MgSO4·7H2O": (0, 0),
+    "Na2SO4": (0, 0),
+    "Ca(HCOO)2": (0, 2),
+    "Mg(HCOO)2·2H2O": (0, 2),
+    "Ca(CH3COO)2": (2, 2),
+    "Ca(CH3COO)2·H2O": (2, 2),
+    "Mg(CH3COO)2·4H2O": (2, 2),
+    "HCOONa": (0, 1),
+    "CH3COONa": (1, 1),
+    "CH3COONa·3H2O": (1, 1),
+    "C2H5OH": (0, 0),
+    "CH3COOH": (0, 0),
+}
+
+# Moles of O2 for a mole, from the reactions written out: Ca(HCOO)2 + O2 -> Ca2+ + 2 HCO3-;
+# Ca(CH3COO)2 + 4 O2 -> Ca2+ + 2 HCO3- + 2 CO2 + 2 H2O; C2H5OH + 3 O2 -> 2 CO2 + 3 H2O.
+OXYGEN = {"Ca(HCOO)2": 1, "Ca(CH3COO)2": 4, "C2H5OH": 3, "CH3COOH": 2, "NaHCO3": 0}
+
+
+@pytest.mark.parametrize(("formula", "both"), ALKALINITY.items())
+def test_alkalinity_at_once_and_after_oxidation(formula, both):
+    assert (salts[formula].alkalinity, salts[formula].alkalinity_after_oxidation) == both
+
+
+@pytest.mark.parametrize(("formula", "moles"), OXYGEN.items())
+def test_oxygen_demand(formula, moles):
+    assert salts[formula].oxygen == moles
+
+
+@EACH
+def test_ions_and_water_weigh_what_the_salt_weighs(salt):
+    parts = sum(count * molar_mass(ion) for ion, count in salt.ions.items())
+    whole = parts + salt.water * molar_mass("H2O")
+    assert whole == pytest.approx(salt.molar_mass, rel=1e-12)
+
+
+@EACH
+def test_every_salt_is_neutral(salt):
+    assert charge_of_mixture(salt.ions) == 0
+
+
+@EACH
+def test_charges_of_the_components_are_the_alkalinity(salt):
+    """Explicit conservative expression of alkalinity (Wolf-Gladrow et al., 2007)."""
+    charge = sum(COMPONENTS[name][1] * moles for name, moles in salt.components.items())
+    assert charge == salt.alkalinity
+
+
+# Phases of PHREEQC's Pitzer database at 25 °C: element that is counted, its atoms in the salt, and
+# by how much the two may differ. The table is a handbook's, from memory.
+PHASES = {
+    "NaCl": ("Halite", "Na", 1, 0.01),
+    "KCl": ("Sylvite", "K", 1, 0.01),
+    "NaHCO3": ("Nahcolite", "Na", 1, 0.03),
+    "Na2CO3": ("Natron", "Na", 2, 0.03),
+    "MgSO4·7H2O": ("Epsomite", "Mg", 1, 0.01),
+    "Na2SO4": ("Mirabilite", "Na", 2, 0.02),
+    "Na2B4O7·10H2O": ("Borax", "Na", 2, 0.03),
+    "K2SO4": ("Arcanite", "K", 2, 0.10),
+    "Ca(OH)2": ("Portlandite", "Ca", 1, 0.02),
+}
+
+
+@cache
+def engine():
+    return phreeqpython.PhreeqPython(database="pitzer.dat")
+
+
+@pytest.mark.parametrize("formula", PHASES)
+def test_solubility_at_25_degrees_is_that_of_phreeqc(formula):
+    phase, element, atoms, within = PHASES[formula]
+    water = engine().add_solution({"temp": "25", "units": "mol/kgw", "pH": "7 charge"})
+    water.equalize([phase], [0])
+    molality = water.total_element(element) / 1000 / atoms / water.mass
+    assert most_that_dissolves(formula, 25.0) == pytest.approx(molality, rel=within)
+
+
+# Krasnicki (1887), from 0.8 to 80.5 °C, ± 0.4 g/kg; Ashton and others (1933), ± 1 g/kg; both as
+# compiled in the IUPAC-NIST solubility database, SRD 106, systems 73_15 and 73_19. They lie up to
+# 1.9 % above Lumsden's.
+OTHER_FORMATE = {0.8: 162.8, 15.5: 167.2, 26.3: 170.4, 39.7: 173.6, 56.6: 177.0, 20.0: 167.0}
+
+
+@pytest.mark.parametrize(("temperature", "grams"), OTHER_FORMATE.items())
+def test_calcium_formate_dissolves_as_others_found(temperature, grams):
+    assert calcium_formate_solubility(temperature) == pytest.approx(grams, rel=0.02)
+
+
+def test_the_table_of_calcium_formate_is_the_relation():
+    table = salts["Ca(HCOO)2"].solubility
+    for temperature, grams in table.points:
+        assert 10 * grams == pytest.approx(calcium_formate_solubility(temperature), abs=0.0501)
+
+
+@EACH
+def test_whoever_opens_a_classified_tin_is_told(salt):
+    said = " ".join(salt.cautions())
+    for hazard in salt.hazards:
+        assert hazard.code in said
+        assert ("unverified" in str(hazard)) == (hazard.read == "memory")
+    if salt.signal:
+        assert salt.hazards
+        assert salt.wear
+        assert salt.wear in said
+        assert "safety data sheet" in said
+
+
+def test_what_was_seen_is_not_called_unverified():
+    seen = {s.formula for s in salts.values() if any(h.read == "secondary" for h in s.hazards)}
+    assert seen == {"CaCl2", "CaCl2·2H2O", "CaCl2·6H2O", "Ca(OH)2"}
+
+
+@pytest.mark.parametrize("formula", ["KNO3", "NaNO3", "Ca(NO3)2·4H2O"])
+def test_nitrates_point_to_local_rules(formula):
+    said = " ".join(salts[formula].cautions())
+    assert "regulated precursors" in said
+    assert "follow the local rules" in said
+    assert "never mix with: organic matter" in said
+
+
+@pytest.mark.parametrize("formula", ["CaCl2", "NaOH", "CaO", "HCl", "CH3COOH"])
+def test_what_heats_up_says_so(formula):
+    assert any("heat" in line for line in salts[formula].cautions())
+
+
+def test_every_sourced_solubility_is_in_the_bibliography():
+    sourced = {
+        salt.solubility.source
+        for salt in salts.values()
+        if salt.solubility and salt.solubility.read != "memory"
+    }
+    assert sourced == {"bates1956", "lumsden1902"}
+    assert sourced <= entries().keys()
+
+
+@pytest.mark.parametrize("key", ["CaCl2.2H2O", "CaCl2*2H2O", "calcium chloride dihydrate"])
+def test_a_salt_is_found_however_it_is_written(key):
+    assert salts[key].formula == "CaCl2·2H2O"
+
+
+def test_an_unknown_salt_is_refused_with_its_neighbours():
+    with pytest.raises(UnknownSaltError, match=r"'CaCl2·4H2O' is not in the catalogue.*CaCl2·2H2O"):
+        salts["CaCl2·4H2O"]
+    with pytest.raises(DomainError):
+        salts["unobtainium chloride"]
+    assert "unobtainium" not in salts
+    assert salts.get("unobtainium") is None
+
+
+def test_outside_its_table_a_solubility_is_not_guessed():
+    assert most_that_dissolves("NaHCO3", 60.0) is None
+    assert most_that_dissolves("Ca(OH)2", 35.0) is None
+    assert most_that_dissolves("C2H5OH", 25.0) is None
