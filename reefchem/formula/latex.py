@@ -106,9 +106,19 @@ def latex_lines(
 
 
 def latex_summands(
-    equation: Equation, values: Mapping[str, str] | None = None
+    equation: Equation,
+    values: Mapping[str, str] | None = None,
+    named: Mapping[str, str] | None = None,
 ) -> list[tuple[str, list[str]]]:
-    """Return the lines of a formula with each right side in the parts of its sum."""
+    """Return the lines of a formula with each right side in the parts of its sum.
+
+    Parameters
+    ----------
+    equation, values
+        As for `latex_lines`.
+    named
+        Text of the number put in for quantities that the body names on the way.
+    """
 
     def symbol(term: Symbol) -> str:
         put_in = (values or {}).get(term.name)
@@ -118,7 +128,7 @@ def latex_summands(
 
     def name_of(term: Term) -> str | None:
         name = equation.name_of(term)
-        return None if name is None else latex_name(name)
+        return None if name is None else (named or {}).get(name) or latex_name(name)
 
     printer = LatexPrinter(name_of, symbol)
     lines = [(equation.record.symbol, printer.summands(equation.result))]

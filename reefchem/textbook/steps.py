@@ -116,20 +116,25 @@ def _called(call: Call, traced: Equation, outcome: StepOutcome) -> ValueView:
 
 def _numbers(traced: Equation, outcome: StepOutcome) -> str:
     """Return the main line with the numbers put in; each number can be changed by the page."""
-    names = list(outcome.inputs)
-    printed = {name: rf"\text{{@{index}@}}" for index, name in enumerate(names)}
-    (left, parts), *_ = latex_summands(traced, printed)
-    made = math_block(latex_block([(left, parts)]))
+    named, _ = details(traced)
+    rows = [(f'data-argument="{name}"', _short(value)) for name, value in outcome.inputs.items()]
+    for index, term in enumerate(named.values()):
+        value = float(evaluate(term, outcome.inputs))
+        rows.append((f'data-detail="{index}"', float(significant(value, 6))))
+    tokens = [rf"\text{{@{index}@}}" for index in range(len(rows))]
+    inputs = dict(zip(outcome.inputs, tokens, strict=False))
+    values = dict(zip(named, tokens[len(inputs) :], strict=True))
+    (left, parts), *_ = latex_summands(traced, inputs, values)
+    if not any("@" in part for part in parts):
+        return ""
 
     def put_in(match: re.Match[str]) -> str:
-        name = names[int(match[1])]
-        value = outcome.inputs[name]
-        text = latex_number(exact_text(_short(value)))
-        inner = row_inside(text)
+        mark, value = rows[int(match[1])]
+        inner = row_inside(latex_number(exact_text(value)))
         inner = f"<mo>(</mo>{inner}<mo>)</mo>" if value < 0 else inner
-        return f'<mrow data-argument="{name}">{inner}</mrow>'
+        return f"<mrow {mark}>{inner}</mrow>"
 
-    return _TOKEN.sub(put_in, made)
+    return _TOKEN.sub(put_in, math_block(latex_block([(left, parts)])))
 
 
 def _short(value: float) -> float:

@@ -95,6 +95,8 @@
       names.forEach((name, i) => {
         for (const row of box.querySelectorAll(`[data-argument="${name}"]`)) setRow(row, inputs[i]);
       });
+      for (const row of box.querySelectorAll("[data-detail]"))
+        setRow(row, Number(details[Number(row.dataset.detail)].toPrecision(6)));
       for (const span of box.querySelectorAll("[data-value]"))
         span.textContent = significant(details[Number(span.dataset.value)], 6);
       box.querySelector(".result .number").textContent = significant(value, data.digits);
