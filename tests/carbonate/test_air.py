@@ -143,8 +143,8 @@ def test_carbon_per_co2_is_the_slope_of_an_independent_program(dic):
 def test_carbon_per_co2_is_the_buffer_factor_of_the_state(ph, dic):
     state = carbonate_system(**HERE, ph_total=ph, dic=dic)
     expected = state.gamma_dic / state.co2
-    # The state also counts how hydrogen fluoride and hydrogen sulfate shift: 1e-5 at most.
-    assert dic_per_co2(ph, dic, 35.0, 25.0) == pytest.approx(expected, rel=1e-5)
+    # The state also counts how hydrogen fluoride and hydrogen sulfate shift: 2e-5 at most.
+    assert dic_per_co2(ph, dic, 35.0, 25.0) == pytest.approx(expected, rel=2e-5)
 
 
 def test_carbon_dioxide_is_a_little_slower_than_oxygen_and_carbon_much():
