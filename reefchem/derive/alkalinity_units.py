@@ -18,9 +18,9 @@ from reefchem.conversion.alkalinity import (
     german_degrees,
     per_kilogram,
 )
-from reefchem.core.atoms import ATOMIC_WEIGHTS, atoms_in
 from reefchem.core.quantity import DEGREE, GRAIN, IMPERIAL_GALLON
-from reefchem.derive.derivation import derivation
+from reefchem.derive.derivation import derivation, written_out
+from reefchem.derive.reactions import balanced, exact_mass
 from reefchem.seawater.density import seawater_density
 
 if TYPE_CHECKING:
@@ -32,7 +32,6 @@ __all__ = [
     "bicarbonate_from_its_charge",
     "carbonate_from_its_charge",
     "clark_from_its_definition",
-    "exact_molar_mass",
     "french_from_its_definition",
     "german_from_its_definition",
     "german_inverted",
@@ -47,19 +46,10 @@ def exact(number: float) -> Rational:
     return Rational(repr(number))
 
 
-def exact_molar_mass(formula: str) -> Any:
-    """Return a molar mass as a fraction of integers, summed from the weights as printed."""
-    return sum(exact(ATOMIC_WEIGHTS[e][0]) * n for e, n in atoms_in(formula).items())
-
-
 def charges_of_oxide() -> Any:
-    """Return the acid that a mole of CaO takes up, from the balance of H, O and charge."""
-    acid, water = symbols("acid water", positive=True)
-    hydrogen = Eq(acid, 2 * water)
-    oxygen = Eq(1, water)
-    charge = Eq(acid, 2)  # the calcium is left with two charges
-    (solution,) = solve([hydrogen, oxygen, charge], [acid, water], dict=True)
-    return solution[acid]
+    """Return the acid that a mole of CaO takes up, from the balance of elements and charge."""
+    reaction = balanced(["CaO", "H+"], ["Ca^2+", "H2O"])
+    return Rational(reaction["H+"], reaction["CaO"])
 
 
 @derivation(alkalinity_from_german_degrees, title="A German degree from 10 mg of CaO in a litre")
@@ -73,7 +63,7 @@ def german_from_its_definition(degrees: Any) -> Stages:
     yield "CaO + n H⁺ → Ca²⁺ + H₂O balances in hydrogen, oxygen and charge for one n:", charges
     alkalinity = charges * amount
     yield "The alkalinity in meq/L:", alkalinity
-    weight = exact_molar_mass("CaO")
+    weight = exact_mass("CaO")
     yield "With the weights of calcium and oxygen, 40.078 and 15.999:", Eq(M, weight)
     return alkalinity.subs(M, weight)
 
@@ -86,7 +76,7 @@ def german_inverted(alkalinity: Any) -> Stages:
     yield "The alkalinity of `d` German degrees:", law
     (solution,) = solve(law, degrees)
     yield "Solved for the degrees:", solution
-    return solution.subs(M, exact_molar_mass("CaO"))
+    return solution.subs(M, exact_mass("CaO"))
 
 
 @derivation(alkalinity_from_french_degrees, title="A French degree from 10 mg of CaCO3 in a litre")
@@ -95,7 +85,7 @@ def french_from_its_definition(degrees: Any) -> Stages:
     amount = exact(DEGREE) * degrees / M
     yield "10 mg of CaCO₃ in a litre for each degree, in mmol/L:", amount
     yield "CO₃²⁻ + 2 H⁺ → CO₂ + H₂O: two moles of acid for each mole.", 2 * amount
-    return (2 * amount).subs(M, exact_molar_mass("CaCO3"))
+    return (2 * amount).subs(M, exact_mass("CaCO3"))
 
 
 @derivation(alkalinity_from_clark_degrees, title="A Clark degree from a grain in a gallon")
@@ -106,7 +96,7 @@ def clark_from_its_definition(degrees: Any) -> Stages:
     yield "A grain of CaCO₃ in an imperial gallon for each degree, in mg/L:", mass
     alkalinity = 2 * mass / M
     yield "Two moles of acid for each mole of CaCO₃:", alkalinity
-    numbers = {grain: exact(GRAIN), gallon: exact(IMPERIAL_GALLON), M: exact_molar_mass("CaCO3")}
+    numbers = {grain: exact(GRAIN), gallon: exact(IMPERIAL_GALLON), M: exact_mass("CaCO3")}
     yield "Grain and gallon are exact by definition:", [Eq(k, v) for k, v in numbers.items()]
     return alkalinity.subs(numbers)
 
@@ -119,7 +109,7 @@ def carbonate_from_its_charge(alkalinity: Any) -> Stages:
     yield "CO₃²⁻ + 2 H⁺ → CO₂ + H₂O, so a mass of CaCO₃ in a litre has the alkalinity:", law
     (solution,) = solve(law, mass)
     yield "Solved for the mass:", solution
-    return solution.subs(M, exact_molar_mass("CaCO3"))
+    return solution.subs(M, exact_mass("CaCO3"))
 
 
 @derivation(alkalinity_as_bicarbonate, title="Alkalinity told as hydrogencarbonate")
@@ -129,7 +119,7 @@ def bicarbonate_from_its_charge(alkalinity: Any) -> Stages:
     law = Eq(alkalinity, Integer(1) * mass / M)
     yield "HCO₃⁻ + H⁺ → CO₂ + H₂O, one mole of acid for each mole:", law
     (solution,) = solve(law, mass)
-    return solution.subs(M, exact_molar_mass("HCO3-"))
+    return solution.subs(M, exact_mass("HCO3-"))
 
 
 @derivation(per_kilogram, title="From a litre to a kilogram by the density")
@@ -141,5 +131,5 @@ def litre_by_its_mass(value: Any, salinity: Any, temperature: Any) -> Stages:
     (volume_of,) = solve(Eq(density, mass / volume), volume)
     per_mass = (value * volume_of / mass).subs(mass, 1)
     yield "The amount in a kilogram is the amount in a litre over the density:", per_mass
-    in_kilograms_per_litre = seawater_density(salinity, temperature) / Integer(1000)
-    return per_mass.subs(density, in_kilograms_per_litre)
+    weight = written_out(seawater_density, salinity=salinity, temperature=temperature)
+    return per_mass.subs(density, weight / Integer(1000))

@@ -131,7 +131,7 @@ def reference_salinity(salinity: Num, *, fit: ReferenceScale = ReferenceScale())
     >>> reference_salinity(35.0)
     35.16504
     """
-    return fit.salt / fit.practical * salinity
+    return fit.salt * salinity / fit.practical
 
 
 @relation(
@@ -323,4 +323,5 @@ def ionic_strength_millero2008(salinity: Num, *, fit: MeanSalt = MeanSalt()) -> 
     0.72263
     """
     s_r = reference_salinity(salinity)
-    return 1000.0 * fit.half_charge_squares / fit.molar_mass * s_r / (1000.0 - s_r)
+    amount = s_r / fit.molar_mass
+    return 1000 * fit.half_charge_squares * amount / (1000 - s_r)
