@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from reefchem.tank.nutrients import *
     from reefchem.tank.plan import *
     from reefchem.tank.planning.figures import *
+    from reefchem.tank.topoff import *
     from reefchem.tank.uptake_fit import *
 else:
     from reefchem.core.lazy import lazily
@@ -55,12 +56,24 @@ else:
                 "read_log",
             ),
             "nutrients": (
+                "light_hours_that_hold",
+                "nitrate_from_food",
                 "nitrate_rise",
+                "nitrate_uptake",
                 "nitrogen_in_food",
                 "phosphate_taken_with_nitrate",
                 "potassium_with_nitrate",
             ),
             "plan": ("Plan", "dosing_plan", "plan_from_file"),
+            "topoff": (
+                "correct_salinity",
+                "days_to_correct_salinity",
+                "evaporation_drift",
+                "mixed_salinity",
+                "mixed_temperature",
+                "salt_for",
+                "top_off_needed",
+            ),
             "uptake_fit": ("FittedReading", "UptakeEstimate", "uptake"),
         },
     )

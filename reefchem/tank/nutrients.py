@@ -1,8 +1,4 @@
-"""Nitrate to a target, and what nitrogen does to the alkalinity.
-
-A nitrate stock is potassium or sodium nitrate in water. The salt brings no alkalinity; the algae
-and bacteria that take the nitrate up give one equivalent for each mole.
-"""
+"""Nitrogen and phosphorus in a tank: food in, uptake by algae, nitrate to a target."""
 
 from __future__ import annotations
 
@@ -11,7 +7,10 @@ from reefchem.core.functions import Num
 from reefchem.core.record import arg, relation
 
 __all__ = [
+    "light_hours_that_hold",
+    "nitrate_from_food",
     "nitrate_rise",
+    "nitrate_uptake",
     "nitrogen_in_food",
     "phosphate_taken_with_nitrate",
     "potassium_with_nitrate",
@@ -100,3 +99,91 @@ def potassium_with_nitrate(nitrate_rise: Num) -> Num:
     6.31
     """
     return nitrate_rise / molar_mass("NO3-") * molar_mass("K+")
+
+
+@relation(
+    unit="mg/L/day",
+    symbol=r"g_{\mathrm{NO_3}}",
+    source="prohaska2022",
+    at="abridged weights; one nitrate for each nitrogen",
+    nitrogen=arg("mg/day", r"\dot m_{\mathrm{N}}", typical=(5.0, 500.0)),
+    volume=arg("L", "V", typical=(20.0, 1000.0)),
+)
+def nitrate_from_food(nitrogen: Num, volume: Num) -> Num:
+    """Return the nitrate that appears in a day when all nitrogen of the food becomes nitrate.
+
+    An upper bound: what animals keep, algae take and bacteria turn to gas is missing.
+
+    Parameters
+    ----------
+    nitrogen
+        That the food brings, see `nitrogen_in_food`.
+    volume
+        Of the tank's water.
+
+    Examples
+    --------
+    >>> round(nitrate_from_food(180.0, 180.0), 4)
+    4.4266
+    """
+    return nitrogen / volume * molar_mass("NO3-") / molar_mass("N")
+
+
+@relation(
+    unit="mg/L/day",
+    symbol=r"u_{\mathrm{NO_3}}",
+    source="levenspiel1999",
+    at="material balance: in = out + used + kept; derived in the book",
+    brought=arg("mg/L/day", "g", typical=(0.2, 5.0)),
+    change=arg("mg/L/day", r"\dot c", typical=(-1.0, 0.2), possible=EITHER_SIGN),
+)
+def nitrate_uptake(brought: Num, change: Num) -> Num:
+    """Return the nitrate that algae and bacteria take in a day.
+
+    Parameters
+    ----------
+    brought
+        By food and doses.
+    change
+        Seen in the readings, water changes taken off; negative when the nitrate falls.
+
+    Examples
+    --------
+    >>> nitrate_uptake(1.0, -0.5)
+    1.5
+    """
+    return brought - change
+
+
+@relation(
+    unit="hour",
+    symbol="h",
+    source="levenspiel1999",
+    at="uptake taken as proportional to the hours of light, an assumption; derived in the book",
+    hours=arg("hour", "h_0", typical=(4.0, 16.0)),
+    brought=arg("mg/L/day", "g", typical=(0.2, 5.0)),
+    uptake=arg("mg/L/day", "u", typical=(0.5, 5.0)),
+)
+def light_hours_that_hold(hours: Num, brought: Num, uptake: Num) -> Num:
+    """Return the hours of light for the algae at which the nitrate holds still.
+
+    Parameters
+    ----------
+    hours
+        Of light in a day now.
+    brought
+        Nitrate that food and doses bring in a day.
+    uptake
+        Nitrate that the algae take in a day now.
+
+    Notes
+    -----
+    That algae take up in proportion to their hours of light is an assumption; it fails when they
+    are short of another nutrient, and when most of the uptake is by bacteria.
+
+    Examples
+    --------
+    >>> light_hours_that_hold(9.0, 1.0, 1.5)
+    6.0
+    """
+    return hours * brought / uptake

@@ -98,8 +98,11 @@ def test_any_bytes_give_a_description_error(tmp_path_factory, raw):
         read_description(path)
 
 
-@given(key=st.sampled_from([(t, k) for t in FIELDS for k in FIELDS[t] if t != "stock"]),
-       value=st.one_of(st.text(max_size=20), st.integers(), st.floats(), st.booleans()))  # fmt: skip
+KEYS = [(t, k) for t in FIELDS for k in FIELDS[t] if t != "stock"]
+VALUES = st.one_of(st.text(max_size=20), st.integers(), st.floats(), st.booleans())
+
+
+@given(key=st.sampled_from(KEYS), value=VALUES)
 def test_any_value_of_any_key_is_taken_or_named(tmp_path_factory, key, value):
     table, name = key
     shown = repr(value).lower() if isinstance(value, bool) else repr(value)
