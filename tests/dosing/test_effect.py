@@ -1,0 +1,166 @@
+"""What a dose does: hand arithmetic, what must follow, refusals, and cautions everywhere."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+
+from reefchem.carbonate.system import carbonate_system
+from reefchem.core.errors import DomainError, UnitError
+from reefchem.core.quantity import quantity
+from reefchem.dosing import StockSolution, dose_effect, dose_for, salts
+from reefchem.seawater import seawater_density
+
+SODA = StockSolution({"NaHCO3": 84.006})
+FORMATE = StockSolution({"Ca(HCOO)2": 130.112})
+LIME = StockSolution({"Ca(OH)2": 1.5})
+
+
+def test_a_dose_of_baking_soda_by_hand():
+    """20 mL of 1 mol/L into 100 L: 0.2 mmol/L of Na+ and HCO3-; 22.990 and 12.011 g/mol."""
+    effect = dose_effect(SODA, 20.0, volume=100.0)
+    assert effect.changes["sodium"] == pytest.approx(0.2 * 22.990)
+    assert effect.changes["inorganic carbon"] == pytest.approx(0.2 * 12.011)
+    assert effect.alkalinity == effect.alkalinity_later == pytest.approx(0.2)
+    assert effect.oxygen == 0.0
+
+
+def test_formate_is_no_alkalinity_until_it_is_oxidised():
+    """20 mL of 1 mol/L into 100 L: 0.2 mmol/L, two equivalents and one O2 for each."""
+    effect = dose_effect(FORMATE, 20.0, volume=100.0)
+    assert effect.alkalinity == 0.0
+    assert effect.ph_at_once == pytest.approx(effect.ph_before, abs=1e-9)
+    assert effect.alkalinity_later == pytest.approx(0.4)
+    assert effect.oxygen == pytest.approx(0.2 * 31.998)
+    assert effect.ph_settled > effect.ph_before
+
+
+def test_acetate_counts_as_alkalinity_and_moves_no_ph():
+    acetate = StockSolution({"Ca(CH3COO)2": 158.166})
+    effect = dose_effect(acetate, 20.0, volume=100.0)
+    assert effect.alkalinity == effect.alkalinity_later == pytest.approx(0.4)
+    assert effect.ph_at_once == pytest.approx(effect.ph_before, abs=1e-9)
+    assert effect.oxygen == pytest.approx(4 * 0.2 * 31.998)
+
+
+def test_soda_ash_lifts_the_ph_and_settles_where_baking_soda_does():
+    """The same alkalinity and the same air give the same water."""
+    ash = StockSolution({"Na2CO3": 52.994})  # 1 meq/mL as well
+    soft = dose_effect(SODA, 20.0, volume=100.0)
+    hard = dose_effect(ash, 20.0, volume=100.0)
+    assert hard.alkalinity == pytest.approx(soft.alkalinity, rel=1e-12)
+    assert hard.ph_at_once > soft.ph_before > soft.ph_at_once
+    assert hard.ph_settled == pytest.approx(soft.ph_settled, abs=1e-9)
+    assert hard.omega_settled == pytest.approx(soft.omega_settled, rel=1e-9)
+    assert hard.omega_at_outlet > soft.omega_at_outlet > soft.omega_before
+
+
+def test_the_air_decides_where_it_settles():
+    indoors = dose_effect(SODA, 20.0, volume=100.0, air=1000.0)
+    outdoors = dose_effect(SODA, 20.0, volume=100.0, air=420.0)
+    litre = seawater_density(35.0, 25.0) / 1000
+    ta = 1000 * (2.67 + 0.2) / litre
+    for effect, air in ((indoors, 1000.0), (outdoors, 420.0)):
+        state = carbonate_system(salinity=35.0, temperature=25.0, total_alkalinity=ta, pco2=air)
+        assert effect.ph_settled == pytest.approx(state.ph_total, abs=1e-9)
+    assert indoors.ph_settled < outdoors.ph_settled
+
+
+def test_calcium_alone_moves_saturation_and_not_the_ph():
+    effect = dose_effect(StockSolution({"CaCl2": 110.978}), 20.0, volume=100.0, calcium=400.0)
+    assert effect.ph_at_once == pytest.approx(effect.ph_before, abs=1e-9)
+    rise = 1 + 0.2 * 40.078 / 400.0
+    assert effect.omega_at_once / effect.omega_before == pytest.approx(rise, rel=1e-9)
+
+
+def test_borax_brings_boron_that_buffers():
+    """Alkalinity from borax is half borate; more boron in the water takes part in its balance."""
+    borax = StockSolution({"Na2B4O7·10H2O": 19.06815})  # 0.05 mol/L, 0.1 meq/mL
+    effect = dose_effect(borax, 100.0, volume=100.0)
+    assert effect.alkalinity == pytest.approx(0.1)
+    assert effect.changes["boron"] == pytest.approx(0.2 * 10.81)
+    caustic = dose_effect(StockSolution({"NaOH": 3.9997}), 100.0, volume=100.0)
+    assert caustic.alkalinity == pytest.approx(0.1)
+    assert effect.ph_before < effect.ph_at_once < caustic.ph_at_once
+
+
+def test_salinity_rises_by_the_mass_of_the_ions():
+    """0.2 mmol/L of NaHCO3 are 16.80 mg/L; over 1.02334 kg/L, and 35 for 35.16504 g/kg."""
+    effect = dose_effect(SODA, 20.0, volume=100.0)
+    assert effect.salinity == pytest.approx(0.0168012 / 1.02334306 * 35 / 35.16504, rel=1e-5)
+
+
+def test_quantities_go_in_and_come_out():
+    effect = dose_effect(
+        SODA,
+        quantity(0.02, "L"),
+        volume=quantity(100.0, "L"),
+        temperature=quantity(25.0, "degC"),
+        alkalinity=quantity(2.67, "meq/L"),
+    )
+    assert effect.alkalinity.to("meq/L").magnitude == pytest.approx(0.2)
+    with pytest.raises(UnitError, match="dose is expected in mL"):
+        dose_effect(SODA, quantity(1.0, "g"), volume=quantity(100.0, "L"))
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"volume": 0.0}, "volume is 0 L; more than 0"),
+        ({"volume": -1.0}, "dose_effect: volume is -1 L"),
+        ({"dose": -1.0}, "dose_effect: dose is -1 mL"),
+        ({"ph_total": 20.0}, "ph_total is 20; 0 to 14"),
+        ({"alkalinity": float("inf")}, "alkalinity is inf meq/L"),
+    ],
+)
+def test_impossible_doses_are_refused(change, message):
+    arguments = {"dose": 20.0, "volume": 100.0, **change}
+    with pytest.raises(DomainError, match=message):
+        dose_effect(SODA, arguments.pop("dose"), **arguments)
+
+
+def test_a_dose_past_the_bound_is_refused_with_the_number_of_days():
+    with pytest.raises(DomainError, match=r"at most 0\.178 meq/L .* divide it into 6 doses on as"):
+        dose_for(SODA, 1.0, volume=100.0)
+    assert dose_for(SODA, 1.0, volume=100.0, most=float("inf")) == pytest.approx(100.0)
+    assert dose_for(SODA, 0.178, volume=100.0) == pytest.approx(17.8)
+    with pytest.raises(DomainError, match=r"rise is 5 mg/L of nitrate; at most 1 mg/L .* 5 doses"):
+        dose_for(StockSolution({"KNO3": 50.0}), 5.0, "nitrate", volume=100.0, most=1.0)
+
+
+@pytest.mark.parametrize(
+    ("of", "message"),
+    [("calcium", "NaHCO3 brings no calcium"), ("KH", "of is 'KH'; known are alkalinity, sodium")],
+)
+def test_what_a_bottle_cannot_give_is_refused(of, message):
+    with pytest.raises(DomainError, match=message):
+        dose_for(SODA, 1.0, of, volume=100.0)
+
+
+@pytest.mark.parametrize("formula", [s.formula for s in salts.values() if s.signal])
+def test_a_hazardous_dose_prints_its_cautions_everywhere(formula):
+    grams = 0.5 if formula == "CaCO3" else 1.0
+    effect = dose_effect(StockSolution({formula: grams}), 1.0, volume=100.0)
+    everywhere = (effect.text(), effect.html(), json.dumps(effect.as_dict(), ensure_ascii=False))
+    for hazard in salts[formula].hazards:
+        assert all(hazard.code in printed for printed in everywhere)
+    assert all("safety data sheet" in printed for printed in everywhere)
+
+
+def test_json_has_only_numbers_that_are_numbers():
+    extreme = StockSolution({"HCl": 300.0})
+    effect = dose_effect(extreme, 5.0, volume=100.0)
+    data = json.loads(json.dumps(effect.as_dict(), allow_nan=False))
+    assert data["numbers"]["chloride"]["unit"] == "mg/L"
+    if math.isnan(effect.omega_at_outlet):
+        assert "saturation at the outlet" not in data["numbers"]
+    else:
+        assert data["numbers"]["saturation at the outlet"]["value"] == effect.omega_at_outlet
+
+
+def test_html_is_escaped():
+    effect = dose_effect(LIME, 10.0, volume=100.0)
+    assert "<script" not in effect.html()
+    assert "supplier&#x27;s safety data sheet" in effect.html()

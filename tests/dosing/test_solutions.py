@@ -1,0 +1,185 @@
+"""Stock solutions: labels, refusals that protect, and the unknown bottle."""
+
+from __future__ import annotations
+
+import pytest
+
+from reefchem.core.errors import DomainError
+from reefchem.dosing import StockSolution, potency_from_rise, potency_uncertainty, salts
+
+# One solution told in every usual way. By hand: 50.551 g/L KNO3 over 101.102 g/mol is 0.5 mol/L, so
+# 31.002 g/L of nitrate and 19.549 g/L of potassium; the density is an example.
+LABELS = [
+    (50.551, "g/L"),
+    (50.551, "mg/mL"),
+    (5.0551, "g/100 mL"),
+    (5.0551, "% w/v"),
+    (0.5, "mol/L"),
+    (0.5, "mmol/mL"),
+    (31.002, "mg/mL nitrate"),
+    (31.002, "g/L nitrate"),
+    (31002.0, "mg/L nitrate"),
+    (19549.0, "mg/L potassium"),
+]
+
+
+@pytest.mark.parametrize(("value", "unit"), LABELS)
+def test_every_label_of_one_solution_says_the_same(value, unit):
+    assert StockSolution.of("KNO3", value, unit).contents["KNO3"] == pytest.approx(50.551, rel=1e-9)
+
+
+def test_per_cent_by_weight_needs_the_density():
+    found = StockSolution.of("KNO3", 4.9, "% w/w", density=1.03)
+    assert found.contents["KNO3"] == pytest.approx(50.47)
+    with pytest.raises(DomainError, match=r"4\.9 % w/w of KNO3 needs the density"):
+        StockSolution.of("KNO3", 4.9, "% w/w")
+
+
+@pytest.mark.parametrize(
+    ("salt", "potency"), [("NaHCO3", 1.0), ("Na2CO3", 2.0), ("Ca(HCOO)2", 2.0), ("NaOH", 1.0)]
+)
+def test_a_mole_in_a_litre_has_its_equivalents(salt, potency):
+    molar = StockSolution.of(salt, 1.0, "mol/L")
+    assert molar.alkalinity_after_oxidation == pytest.approx(potency, rel=1e-12)
+    again = StockSolution.of(salt, potency, "meq/mL")
+    assert again.contents[salt] == pytest.approx(molar.contents[salt], rel=1e-12)
+
+
+def test_purity_makes_a_bottle_weaker():
+    half = StockSolution({"NaHCO3": 84.006}, {"NaHCO3": 0.5})
+    assert half.alkalinity == pytest.approx(0.5)
+    asked = StockSolution.of("NaHCO3", 0.5, "mol/L", purity=0.5)
+    assert asked.contents["NaHCO3"] == pytest.approx(84.006)
+
+
+def test_from_mass_and_a_flask():
+    assert StockSolution.from_mass("NaHCO3", 21.0015, 250.0).alkalinity == pytest.approx(1.0)
+
+
+def test_a_solution_of_a_hydrate_counts_its_water():
+    dry = StockSolution({"CaCl2": 110.978})
+    wet = StockSolution({"CaCl2·2H2O": 147.008})
+    assert wet.potency("calcium") == pytest.approx(dry.potency("calcium"), rel=1e-12)
+
+
+REFUSED = [
+    (
+        {"NaHCO3": 150.0},
+        r"150 g/L of sodium hydrogencarbonate .* does not dissolve.* Use more water",
+    ),
+    ({"Ca(OH)2": 3.0}, r"3 g/L of calcium hydroxide .* at most about 1\.53 g/L .*bates1956"),
+    ({"Ca(HCOO)2": 200.0}, r"200 g/L of calcium formate .* does not dissolve .*lumsden1902"),
+    ({"CaCO3": 10.0}, r"calcium carbonate .* does not dissolve"),
+    (
+        {"CaCl2·2H2O": 70.0, "NaHCO3": 70.0},
+        r"CaCl2·2H2O and NaHCO3 cannot share a bottle: calcium carbonate falls out\. Make two",
+    ),
+    ({"MgCl2·6H2O": 50.0, "Na2CO3": 50.0}, "magnesium carbonate falls out"),
+    ({"Ca(HCOO)2": 50.0, "Na2CO3": 50.0}, "calcium carbonate falls out"),
+    ({"MgSO4·7H2O": 50.0, "NaOH": 10.0}, "magnesium hydroxide falls out"),
+    ({"SrCl2·6H2O": 5.0, "Na2SO4": 50.0}, "strontium sulfate falls out"),
+    ({"CaCl2": 50.0, "K2HPO4": 5.0}, "calcium phosphate falls out"),
+    ({"CaCl2": 50.0, "NaF": 1.0}, "calcium fluoride falls out"),
+    ({"CaCl2": 50.0, "MgSO4·7H2O": 50.0}, r"gypsum falls out.*Put the sulfate into another"),
+    ({"HCl": 20.0, "NaHCO3": 50.0}, "carbon dioxide foams up"),
+    ({"CH3COOH": 20.0, "NaOH": 10.0}, "acid and base heat up"),
+    ({"NH4Cl": 5.0, "NaOH": 10.0}, "ammonia gas escapes"),
+    (
+        {"NaHCO3": 90.0, "NaCl": 200.0},
+        r"sodium hydrogencarbonate .* would fall out of this mixture.* Dilute to \d+ % or less",
+    ),
+    ({"KCl": 300.0, "NaNO3": 400.0}, r"potassium nitrate .* would fall out"),
+]
+
+
+@pytest.mark.parametrize(("contents", "message"), REFUSED)
+def test_a_bottle_that_cannot_be_made_is_refused_with_what_to_do(contents, message):
+    with pytest.raises(DomainError, match=message):
+        StockSolution(contents)
+
+
+def test_what_the_advice_says_can_be_made():
+    """Diluted as the message says, the mixture is accepted."""
+    with pytest.raises(DomainError, match="Dilute to 57 %"):
+        StockSolution({"NaHCO3": 90.0, "NaCl": 200.0})
+    assert StockSolution({"NaHCO3": 0.57 * 90.0, "NaCl": 0.57 * 200.0}).alkalinity > 0.6
+
+
+@pytest.mark.parametrize(
+    "contents",
+    [
+        {"Ca(OH)2": 1.5},
+        {"Na2CO3": 50.0, "NaHCO3": 20.0},
+        {"MgCl2·6H2O": 200.0, "MgSO4·7H2O": 50.0, "KCl": 20.0},
+        {"Ca(HCOO)2": 100.0, "Mg(HCOO)2·2H2O": 5.0, "SrCl2·6H2O": 1.0},
+        {"CaCl2·2H2O": 300.0, "SrCl2·6H2O": 5.0},
+    ],
+)
+def test_usual_bottles_are_accepted(contents):
+    assert StockSolution(contents).contents == contents
+
+
+def test_a_measured_density_sharpens_the_judgement():
+    """600 g/L would need less water than there is; by the density there is too little."""
+    assert StockSolution({"CaCl2": 700.0}).potency("calcium") > 0
+    with pytest.raises(DomainError, match="700 g/L of calcium chloride, anhydrous"):
+        StockSolution({"CaCl2": 700.0}, density=1.45)
+    with pytest.raises(DomainError, match="no room for water"):
+        StockSolution({"C2H5OH": 1000.0}, density=0.95)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (({},), "name nothing"),
+        (({"NaHCO3": -1.0},), "NaHCO3 is -1.0; more than 0"),
+        (({"NaHCO3": float("nan")},), "more than 0 is possible"),
+        (({"NaHCO3": "70"},), "a number is expected"),
+        (({"NaHCO3": 70.0}, {"NaHCO3": 1.2}), r"purity of NaHCO3 is 1\.2"),
+        (({"NaHCO3": 70.0}, {"KCl": 0.9}), "which is not in it"),
+        (({"NaHCO3": 35.0, "baking soda": 35.0},), "a salt twice"),
+        (({"NaHCO3": 70.0}, {}, 500.0), "temperature is 500"),
+        (({"NaHCO3": 70.0}, {}, 25.0, 8.0), "density is 8.0"),
+    ],
+)
+def test_what_describes_no_solution_is_refused(arguments, message):
+    with pytest.raises(DomainError, match=message):
+        StockSolution(*arguments)
+
+
+@pytest.mark.parametrize(
+    ("unit", "message"),
+    [
+        ("ppm", "say per litre or per kilogram, and of what"),
+        ("%", "say per litre or per kilogram, and of what"),
+        ("mg/mL calcium", "no unit of a label of KNO3"),
+        ("meq/mL", "KNO3 brings no alkalinity"),
+    ],
+)
+def test_a_label_that_says_too_little_is_refused(unit, message):
+    with pytest.raises(DomainError, match=message):
+        StockSolution.of("KNO3", 5.0, unit)
+
+
+def test_every_salt_alone_at_a_gram_in_a_litre_is_a_solution():
+    for formula in salts:
+        if formula == "CaCO3":
+            continue
+        assert StockSolution({formula: 1.0}).contents == {formula: 1.0}
+
+
+def test_an_unknown_bottle_is_known_by_the_rise_it_makes():
+    """5 mL into 10 L raise 0.5 meq/L: 1 meq/mL. Errors 0.05 meq/L, 0.1 L, 0.05 mL: 10, 1, 1 %."""
+    potency = potency_from_rise(0.5, 10.0, 5.0)
+    error = potency_uncertainty(0.5, 10.0, 5.0, 0.05, 0.1, 0.05)
+    assert potency == 1.0
+    assert error == pytest.approx((0.1**2 + 0.01**2 + 0.01**2) ** 0.5)
+
+
+def test_the_uncertainty_is_what_propagation_gives():
+    from reefchem.uncertainty import uncertainty  # noqa: PLC0415 - a second way to the same number
+
+    measured = {"alkalinity_rise": (0.5, 0.05), "volume": (10.0, 0.1), "dose": (5.0, 0.05)}
+    found = uncertainty(potency_from_rise, **measured)
+    expected = potency_uncertainty(0.5, 10.0, 5.0, 0.05, 0.1, 0.05)
+    assert found.standard == pytest.approx(expected)
