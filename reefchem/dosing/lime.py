@@ -35,7 +35,7 @@ def limewater_limit(evaporation: Num, volume: Num, temperature: Num) -> Num:
 
     Examples
     --------
-    >>> limewater_limit(2.0, 100.0, 25.0)
+    >>> round(limewater_limit(2.0, 100.0, 25.0), 12)
     0.812
     """
     return evaporation * limewater_alkalinity(temperature) / volume

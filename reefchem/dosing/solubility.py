@@ -100,7 +100,7 @@ def limewater_alkalinity(temperature: Num) -> Num:
 
     Examples
     --------
-    >>> limewater_alkalinity(25.0)
+    >>> round(limewater_alkalinity(25.0), 12)
     40.6
     """
     return 2000 * limewater_concentration(temperature)
