@@ -324,4 +324,4 @@ def ionic_strength_millero2008(salinity: Num, *, fit: MeanSalt = MeanSalt()) -> 
     """
     s_r = reference_salinity(salinity)
     amount = s_r / fit.molar_mass
-    return 1000 * fit.half_charge_squares * amount / (1000 - s_r)
+    return fit.half_charge_squares * amount * 1000 / (1000 - s_r)
