@@ -47,7 +47,7 @@ _SALINITY = arg("1", "S", valid=(19.0, 40.0))
 _TEMPERATURE = arg("degC", "t", valid=(9.0, 33.0))
 _AT = {"salinity": _SALINITY, "temperature": _TEMPERATURE}
 _AIR = arg("ppm", r"x_{\mathrm{CO_2}}", typical=(350.0, 2500.0), possible=(0.0, 1e6))
-_ALKALINITY = arg("umol/kg", r"A_\mathrm{T}", typical=(2200.0, 4500.0), possible=(-1e6, 1e6))
+_ALKALINITY = arg("umol/kg", r"A_T", typical=(2200.0, 4500.0), possible=(-1e6, 1e6))
 _GAS_TIME = arg("hour", r"\tau", typical=(0.5, 50.0), possible=_POSITIVE)
 
 
@@ -76,7 +76,7 @@ def dry_air_reading(reading: Num, room_temperature: Num, humidity: Num) -> Num:
 
 @relation(
     unit="1",
-    symbol=r"\mathrm{pH_T}",
+    symbol=r"\mathrm{pH}_T",
     source="dickson2007",
     at="chapter 2, pH from total alkalinity and partial pressure",
     total_alkalinity=_ALKALINITY,
@@ -91,8 +91,8 @@ def ph_in_air(total_alkalinity: Num, air: Num, salinity: Num, temperature: Num) 
     >>> round(ph_in_air(2788.0, 420.0, 35.0, 25.0), 2)
     8.11
     """
-    pco2 = co2_partial_pressure(air, temperature, salinity)
-    return ph_from_alkalinity_and_pco2(total_alkalinity, pco2, salinity, temperature)
+    p_CO2 = co2_partial_pressure(air, temperature, salinity)
+    return ph_from_alkalinity_and_pco2(total_alkalinity, p_CO2, salinity, temperature)
 
 
 @relation(
@@ -100,7 +100,7 @@ def ph_in_air(total_alkalinity: Num, air: Num, salinity: Num, temperature: Num) 
     symbol=r"x_{\mathrm{CO_2}}",
     source="dickson2007",
     at="chapter 2, partial pressure from pH and total alkalinity",
-    ph_total=arg("1", r"\mathrm{pH_T}", typical=(7.4, 8.5), possible=(1.0, 14.0)),
+    ph_total=arg("1", r"\mathrm{pH}_T", typical=(7.4, 8.5), possible=(1.0, 14.0)),
     total_alkalinity=_ALKALINITY,
     **_AT,
 )
@@ -114,8 +114,8 @@ def air_of_tank(ph_total: Num, total_alkalinity: Num, salinity: Num, temperature
     >>> round(air_of_tank(7.85, 2788.0, 35.0, 25.0), -1)
     850.0
     """
-    pco2 = pco2_from_alkalinity_and_ph(total_alkalinity, ph_total, salinity, temperature)
-    return pco2 / (1 - vapour_pressure_weiss1980(salinity, temperature))
+    p_CO2 = pco2_from_alkalinity_and_ph(total_alkalinity, ph_total, salinity, temperature)
+    return p_CO2 / (1 - vapour_pressure_weiss1980(salinity, temperature))
 
 
 @relation(
@@ -221,11 +221,11 @@ def carbon_buffering(
 
 @relation(
     unit="1",
-    symbol=r"\left(\partial C_\mathrm{T}/\partial[\mathrm{CO_2}]\right)_{A}",
+    symbol=r"\left(\partial C_T/\partial[\mathrm{CO_2}]\right)_{A}",
     source="egleston2010",
     at="table 1, gamma_DIC over carbon dioxide",
-    ph_total=arg("1", r"\mathrm{pH_T}", typical=(7.4, 8.5), possible=(1.0, 14.0)),
-    dic=arg("umol/kg", r"C_\mathrm{T}", typical=(1800.0, 4500.0), possible=_POSITIVE),
+    ph_total=arg("1", r"\mathrm{pH}_T", typical=(7.4, 8.5), possible=(1.0, 14.0)),
+    dic=arg("umol/kg", r"C_T", typical=(1800.0, 4500.0), possible=_POSITIVE),
     **_AT,
 )
 def dic_per_co2(ph_total: Num, dic: Num, salinity: Num, temperature: Num) -> Num:
@@ -255,7 +255,7 @@ def dic_per_co2(ph_total: Num, dic: Num, salinity: Num, temperature: Num) -> Num
     at="chapter 2, time of equilibration of CO2 and chemical buffering",
     gas_time=arg("hour", r"\tau_{\mathrm{CO_2}}", typical=(0.5, 20.0), possible=_POSITIVE),
     dic_per_co2=arg(
-        "1", r"\left(\partial C_\mathrm{T}/\partial[\mathrm{CO_2}]\right)_{A}", typical=(5.0, 60.0)
+        "1", r"\left(\partial C_T/\partial[\mathrm{CO_2}]\right)_{A}", typical=(5.0, 60.0)
     ),
 )
 def carbon_exchange_time(gas_time: Num, dic_per_co2: Num) -> Num:

@@ -33,15 +33,15 @@ _CONCENTRATED = 10.0
 """mol/kg of the acid in a photometer's reagent."""
 
 _WATER = {
-    "total_alkalinity": arg("umol/kg", r"A_\mathrm{T}", typical=(1500.0, 5000.0)),
-    "dic": arg("umol/kg", r"C_\mathrm{T}", typical=(10.0, 4500.0)),
+    "total_alkalinity": arg("umol/kg", r"A_T", typical=(1500.0, 5000.0)),
+    "dic": arg("umol/kg", r"C_T", typical=(10.0, 4500.0)),
     "salinity": arg("1", "S", typical=(20.0, 45.0)),
     "temperature": arg("degC", "t", typical=(10.0, 35.0)),
-    "total_phosphate": arg("umol/kg", r"P_\mathrm{T}", typical=(0.0, 20.0)),
-    "acetate": arg("umol/kg", r"\mathrm{Ac_T}", typical=(0.0, 1000.0)),
-    "formate": arg("umol/kg", r"\mathrm{Fo_T}", typical=(0.0, 1000.0)),
+    "total_phosphate": arg("umol/kg", r"P_T", typical=(0.0, 20.0)),
+    "acetate": arg("umol/kg", r"\mathrm{Ac}_T", typical=(0.0, 1000.0)),
+    "formate": arg("umol/kg", r"\mathrm{Fo}_T", typical=(0.0, 1000.0)),
 }
-_ENDPOINT = arg("1", r"\mathrm{pH_e}", typical=(3.5, 5.5), possible=(0.0, 14.0))
+_ENDPOINT = arg("1", r"\mathrm{pH}_\mathrm{e}", typical=(3.5, 5.5), possible=(0.0, 14.0))
 _STRENGTH = arg("mol/kg", "C", typical=(0.01, 0.5), possible=(1e-6, 10.0))
 
 
@@ -186,7 +186,7 @@ def drop_kit(
     at="the method: one addition of acid, then one pH",
     **_WATER,
     acid_added=arg("umol/kg", r"A_\mathrm{a}", typical=(2000.0, 6000.0)),
-    assumed_dic=arg("umol/kg", r"C'_\mathrm{T}", typical=(0.0, 4500.0)),
+    assumed_dic=arg("umol/kg", r"C'_T", typical=(0.0, 4500.0)),
     indicator_pk=arg("1", r"\mathrm{p}K_\mathrm{i}", typical=(3.5, 7.0), possible=(0.0, 14.0)),
     ratio_error=arg("1", "e", typical=(-0.1, 0.1), possible=(-0.99, 10.0)),
 )

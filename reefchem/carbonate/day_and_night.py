@@ -85,7 +85,7 @@ class DailySwing(Result):
 @calculation(
     source="zeebe2001",
     at="chapter 2, flux through the surface, with production and respiration",
-    total_alkalinity=arg("umol/kg", r"A_\mathrm{T}", typical=(2000.0, 4500.0)),
+    total_alkalinity=arg("umol/kg", r"A_T", typical=(2000.0, 4500.0)),
     salinity=arg("1", "S", typical=(30.0, 38.0)),
     temperature=arg("degC", "t", typical=(20.0, 30.0)),
     air=arg("ppm", r"x_{\mathrm{CO_2}}", typical=(380.0, 2000.0), possible=(0.0, 1e6)),

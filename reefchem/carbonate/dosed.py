@@ -28,15 +28,15 @@ __all__ = [
 _SALINITY = arg("1", "S", valid=(19.0, 40.0))
 _TEMPERATURE = arg("degC", "t", valid=(9.0, 33.0))
 _AT = {"salinity": _SALINITY, "temperature": _TEMPERATURE}
-_ALKALINITY = arg("umol/kg", r"A_\mathrm{T}", typical=(2400.0, 4000.0), possible=(-1e6, 1e6))
-_DIC = arg("umol/kg", r"C_\mathrm{T}", typical=(1600.0, 2300.0))
+_ALKALINITY = arg("umol/kg", r"A_T", typical=(2400.0, 4000.0), possible=(-1e6, 1e6))
+_DIC = arg("umol/kg", r"C_T", typical=(1600.0, 2300.0))
 _DOSE = arg("umol/kg", "a", typical=(-400.0, 500.0), possible=(-1e6, 1e6))
 _RATIO = arg("1", "r", typical=(0.0, 2.0), possible=(0.0, 10.0))
 
 
 @relation(
     unit="umol/kg",
-    symbol=r"A'_\mathrm{T}",
+    symbol=r"A'_T",
     source="wolfgladrow2007",
     at="the explicit conservative expression for total alkalinity",
     total_alkalinity=_ALKALINITY,
@@ -49,7 +49,7 @@ def alkalinity_after_dose(total_alkalinity: Num, dose: Num) -> Num:
 
 @relation(
     unit="umol/kg",
-    symbol=r"C'_\mathrm{T}",
+    symbol=r"C'_T",
     source="wolfgladrow2007",
     at="the balance of carbon",
     dic=_DIC,
@@ -69,7 +69,7 @@ def carbon_after_dose(dic: Num, dose: Num, dic_per_alkalinity: Num) -> Num:
 
 @relation(
     unit="1",
-    symbol=r"\mathrm{pH_T}",
+    symbol=r"\mathrm{pH}_T",
     source="wolfgladrow2007",
     at="the balances of alkalinity and carbon in a closed jar",
     total_alkalinity=_ALKALINITY,
@@ -105,7 +105,7 @@ def ph_after_dose(
 
 @relation(
     unit="1",
-    symbol=r"\mathrm{pH_T}",
+    symbol=r"\mathrm{pH}_T",
     source="wolfgladrow2007",
     at="the balance of alkalinity, with carbon from the air",
     total_alkalinity=_ALKALINITY,

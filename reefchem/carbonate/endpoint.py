@@ -21,8 +21,8 @@ __all__ = [
 ]
 
 _PK1 = arg("1", r"\mathrm{p}K_1", typical=(5.75, 6.05), possible=(0.0, 14.0))
-_ENDPOINT = arg("1", r"\mathrm{pH_e}", typical=(3.5, 5.5), possible=(0.0, 14.0))
-_DIC = arg("umol/kg", r"C_\mathrm{T}", typical=(10.0, 4500.0))
+_ENDPOINT = arg("1", r"\mathrm{pH}_\mathrm{e}", typical=(3.5, 5.5), possible=(0.0, 14.0))
+_DIC = arg("umol/kg", r"C_T", typical=(10.0, 4500.0))
 _DILUTION = arg("1", "d", typical=(0.0, 0.1))
 
 
@@ -48,7 +48,7 @@ def seawater_pk(pk_pure: Num, shift: Num = 0.15) -> Num:
     symbol="f",
     source="dickson1981",
     at="mass action, between two pH",
-    start_ph=arg("1", r"\mathrm{pH_0}", typical=(7.5, 8.6), possible=(0.0, 14.0)),
+    start_ph=arg("1", r"\mathrm{pH}_0", typical=(7.5, 8.6), possible=(0.0, 14.0)),
     endpoint_ph=_ENDPOINT,
     pk=arg("1", r"\mathrm{p}K", typical=(3.0, 9.5), possible=(-5.0, 16.0)),
 )
@@ -91,7 +91,7 @@ def alkalinity_from_acid(acid_mass: Num, acid_concentration: Num, sample_mass: N
 
 @relation(
     unit="1",
-    symbol=r"\mathrm{pH_{eq}}",
+    symbol=r"\mathrm{pH}_{\mathrm{eq}}",
     source="dickson1981",
     at="the proton condition at the equivalence point, carbonic acid alone",
     dic=_DIC,
@@ -147,7 +147,7 @@ def endpoint_error(endpoint_ph: Num, dic: Num, pk1: Num, dilution: Num = 0.0) ->
 
 @relation(
     unit="umol/kg",
-    symbol=r"A_\mathrm{T}",
+    symbol=r"A_T",
     source="anderson1946",
     at="the method: one addition of acid, then one pH",
     reading=arg("umol/kg", r"A_\mathrm{a}", typical=(1500.0, 6000.0)),

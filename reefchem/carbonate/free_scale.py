@@ -27,7 +27,7 @@ def titration_constants(salinity: float, temperature: float) -> TitrationConstan
     Examples
     --------
     >>> round(titration_constants(35.0, 25.0).beta_s, 2)
-    9.99
+    9.97
     """
     t, s = temperature, salinity
     ks = bisulfate_ks_dickson1990(t, s)

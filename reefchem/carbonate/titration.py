@@ -46,19 +46,19 @@ class TitrationConstants(Fit):
     k_formic: float = 2.51e-4
 
 
-_PH_FREE = arg("1", r"\mathrm{pH_F}", typical=(3.0, 8.5), possible=(-1.0, 14.0))
+_PH_FREE = arg("1", r"\mathrm{pH}_F", typical=(3.0, 8.5), possible=(-1.0, 14.0))
 _SAMPLE = arg("g", "m_0", typical=(5.0, 250.0), possible=(1e-9, float("inf")))
 _ACID = arg("g", "m", typical=(0.0, 2.5))
 _STRENGTH = arg("mol/kg", "C", typical=(0.05, 0.5), possible=(1e-6, 10.0))
-_ALKALINITY = arg("umol/kg", r"A_\mathrm{T}", typical=(1000.0, 5000.0), possible=(-1e6, 1e6))
+_ALKALINITY = arg("umol/kg", r"A_T", typical=(1000.0, 5000.0), possible=(-1e6, 1e6))
 _TOTALS = {
-    "dic": arg("umol/kg", r"C_\mathrm{T}", typical=(900.0, 4500.0)),
-    "total_boron": arg("umol/kg", r"B_\mathrm{T}", typical=(300.0, 600.0)),
-    "total_sulfate": arg("umol/kg", r"S_\mathrm{T}", typical=(20000.0, 35000.0)),
-    "total_fluoride": arg("umol/kg", r"F_\mathrm{T}", typical=(0.0, 100.0)),
-    "total_phosphate": arg("umol/kg", r"P_\mathrm{T}", typical=(0.0, 20.0)),
-    "acetate": arg("umol/kg", r"\mathrm{Ac_T}", typical=(0.0, 1000.0)),
-    "formate": arg("umol/kg", r"\mathrm{Fo_T}", typical=(0.0, 1000.0)),
+    "dic": arg("umol/kg", r"C_T", typical=(900.0, 4500.0)),
+    "total_boron": arg("umol/kg", r"B_T", typical=(300.0, 600.0)),
+    "total_sulfate": arg("umol/kg", r"S_T", typical=(20000.0, 35000.0)),
+    "total_fluoride": arg("umol/kg", r"F_T", typical=(0.0, 100.0)),
+    "total_phosphate": arg("umol/kg", r"P_T", typical=(0.0, 20.0)),
+    "acetate": arg("umol/kg", r"\mathrm{Ac}_T", typical=(0.0, 1000.0)),
+    "formate": arg("umol/kg", r"\mathrm{Fo}_T", typical=(0.0, 1000.0)),
 }
 
 
@@ -196,7 +196,7 @@ def acid_to_reach(
 
 @relation(
     unit="1",
-    symbol=r"\mathrm{pH_F}",
+    symbol=r"\mathrm{pH}_F",
     source="dickson1981",
     at="tables 1 and 4",
     acid_mass=_ACID,
@@ -258,7 +258,7 @@ def titration_ph(
         -1.0,
         14.0,
         unknown="ph_free",
-        symbol=r"\mathrm{pH_F}",
+        symbol=r"\mathrm{pH}_F",
         like=(
             acid_mass,
             sample_mass,
@@ -298,7 +298,7 @@ def electrode_emf(ph_free: Num, temperature: Num, standard_emf: Num) -> Num:
 
 @relation(
     unit="1",
-    symbol=r"\mathrm{pH_F}",
+    symbol=r"\mathrm{pH}_F",
     source="dickson2007",
     at="SOP 3a, Nernst equation, solved for the pH",
     emf=arg("V", "E", typical=(-0.2, 0.3), possible=(-5.0, 5.0)),

@@ -42,12 +42,12 @@ _GIVEN = {
     "acid_concentration": arg("mol/kg", "C", typical=(0.05, 0.5), possible=(1e-6, 10.0)),
     "acid_density": arg("kg/L", r"\rho_\mathrm{a}", typical=(0.99, 1.05), possible=(0.5, 2.0)),
     "sample_density": arg("kg/L", r"\rho_0", typical=(1.0, 1.05), possible=(0.5, 2.0)),
-    "total_boron": arg("umol/kg", r"B_\mathrm{T}", typical=(300.0, 600.0)),
-    "total_sulfate": arg("umol/kg", r"S_\mathrm{T}", typical=(20000.0, 35000.0)),
-    "total_fluoride": arg("umol/kg", r"F_\mathrm{T}", typical=(0.0, 100.0)),
-    "total_phosphate": arg("umol/kg", r"P_\mathrm{T}", typical=(0.0, 20.0)),
-    "acetate": arg("umol/kg", r"\mathrm{Ac_T}", typical=(0.0, 1000.0)),
-    "formate": arg("umol/kg", r"\mathrm{Fo_T}", typical=(0.0, 1000.0)),
+    "total_boron": arg("umol/kg", r"B_T", typical=(300.0, 600.0)),
+    "total_sulfate": arg("umol/kg", r"S_T", typical=(20000.0, 35000.0)),
+    "total_fluoride": arg("umol/kg", r"F_T", typical=(0.0, 100.0)),
+    "total_phosphate": arg("umol/kg", r"P_T", typical=(0.0, 20.0)),
+    "acetate": arg("umol/kg", r"\mathrm{Ac}_T", typical=(0.0, 1000.0)),
+    "formate": arg("umol/kg", r"\mathrm{Fo}_T", typical=(0.0, 1000.0)),
     "temperature": arg("degC", "t", typical=(5.0, 40.0)),
 }
 _STANDARD_EMF = arg("V", "E^0", typical=(0.3, 0.5), possible=(-5.0, 5.0))
@@ -111,8 +111,8 @@ class Titrated(Result):
     at="tables 1 and 4",
     volumes=_VOLUME,
     **_GIVEN,
-    total_alkalinity=arg("umol/kg", r"A_\mathrm{T}", typical=(1000.0, 5000.0)),
-    dic=arg("umol/kg", r"C_\mathrm{T}", typical=(900.0, 4500.0)),
+    total_alkalinity=arg("umol/kg", r"A_T", typical=(1000.0, 5000.0)),
+    dic=arg("umol/kg", r"C_T", typical=(900.0, 4500.0)),
     standard_emf=_STANDARD_EMF,
 )
 def titration_curve(
@@ -185,7 +185,7 @@ def titration_curve(
     volumes=_VOLUME,
     ph_or_emf=arg("1", r"\mathrm{pH}", typical=(3.0, 8.5), possible=(-5.0, 16.0)),
     **_GIVEN,
-    dic=arg("umol/kg", r"C_\mathrm{T}", typical=(900.0, 4500.0)),
+    dic=arg("umol/kg", r"C_T", typical=(900.0, 4500.0)),
     standard_emf=_STANDARD_EMF,
 )
 def alkalinity_from_titration(

@@ -30,7 +30,7 @@ def approach_from_its_rate(start: Any, end: Any, duration: Any, time_constant: A
     y = Function("y")
     law = Eq(Derivative(y(t), t), (end - y(t)) / time_constant)
     yield "The rate is the gap over a time.", law
-    solution = dsolve(law.doit(), y(t), ics={y(0): start})
+    solution: Any = dsolve(law.doit(), y(t), ics={y(0): start})
     yield "The solution that begins at the start:", solution
     return solution.rhs.subs(t, duration)
 
@@ -70,7 +70,7 @@ def carbon_time_from_linear_chemistry(gas_time: Any, dic_per_co2: Any) -> Steps:
         "balance the carbon of the tank changes by that many times as much as the gap itself."
     )
     yield text, law
-    solution = dsolve(law.doit(), gap(t))
+    solution: Any = dsolve(law.doit(), gap(t))
     yield "The gap falls as an exponential:", solution
     return cancel(-solution.rhs / solution.rhs.diff(t))
 

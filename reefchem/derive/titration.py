@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, exp, factor, log, solve, sqrt, symbols
+from sympy import Add, Eq, exp, factor, log, solve, sqrt, symbols
 
 from reefchem.carbonate.endpoint import (
     alkalinity_from_one_addition,
@@ -51,7 +51,7 @@ def equivalence_from_proton_condition(dic: Any, pk1: Any) -> Steps:
     laws = [Eq(k, h * bicarbonate / co2), Eq(c, co2 + bicarbonate)]
     yield "Near the end point carbonate and borate are gone; carbon is CO2 or bicarbonate.", laws
     (found,) = solve(laws, [co2, bicarbonate], dict=True)
-    condition = Eq(h, found[bicarbonate])
+    condition: Any = Eq(h, found[bicarbonate])
     text = (
         "At the equivalence point as much acid was added as there was alkalinity: protons "
         "that found no base are as many as bases that found no proton."
@@ -158,7 +158,8 @@ def bases_from_mass_action(
         one_step(acetate, 1 / k.k_acetic)[1],
         -one_step(formate, 1 / k.k_formic)[0],
     )
-    return sum(factor(each) for each in held).subs(h, exp(-log(10) * ph_free))
+    total: Any = Add(*(factor(each) for each in held))
+    return total.subs(h, exp(-log(10) * ph_free))
 
 
 @derivation(acid_for_balance, title="How much acid brings a sample to a pH")
