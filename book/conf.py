@@ -20,6 +20,7 @@ extensions = [
     "sphinx_autodoc_typehints",
     "sphinxcontrib.bibtex",
     "reefchem.textbook",
+    "reefchem_pages.salts",
 ]
 exclude_patterns = ["_build", "changes", "examples", "exercises"]
 myst_enable_extensions = ["dollarmath", "colon_fence", "deflist", "smartquotes"]

@@ -32,11 +32,16 @@ def what_stays() -> Figure:
     axes: Axes = figure.subplots()
     rows = (
         ("calcium", calcium_used(DEGREE), "into the skeleton", "tab:orange"),
-        ("alkalinity, as CaCO₃", calcium_carbonate_formed(DEGREE), "into the skeleton", "tab:orange"),
+        (
+            "alkalinity, as CaCO₃",
+            calcium_carbonate_formed(DEGREE),
+            "into the skeleton",
+            "tab:orange",
+        ),
         ("sodium", sodium_left(DEGREE), "stays in the water", "tab:blue"),
         ("chloride", chloride_left(DEGREE), "stays in the water", "tab:blue"),
     )
-    for row, (name, mass, fate, colour) in enumerate(reversed(rows)):
+    for row, (_, mass, fate, colour) in enumerate(reversed(rows)):
         axes.barh(row, mass, color=colour, height=0.6)
         axes.annotate(f"{mass:.1f} mg/L {fate}", (mass + 0.2, row), va="center", fontsize=9)
     axes.set_yticks(range(len(rows)), [name for name, *_ in reversed(rows)])

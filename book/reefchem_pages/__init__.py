@@ -1,0 +1,1 @@
+"""Directives that belong to this book alone."""

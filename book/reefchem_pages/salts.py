@@ -1,0 +1,104 @@
+"""Directives of this book that print the catalogue of salts, so that no page types it again.
+
+``{salt-table}`` lists what each salt brings; ``{solubility-table}`` how much of it dissolves and
+where that was read; ``{hazard-table}`` what each may do to its owner. An argument limits the rows
+to one purpose, such as ``nitrate``.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from docutils import nodes
+from docutils.statemachine import StringList
+from sphinx.util.docutils import SphinxDirective
+
+from reefchem.dosing import salts
+
+if TYPE_CHECKING:
+    from sphinx.application import Sphinx
+
+    from reefchem.dosing import Salt
+
+__all__ = ["setup"]
+
+
+class SaltTable(SphinxDirective):
+    """A table of the catalogue, written as MyST and parsed in place."""
+
+    optional_arguments = 1
+    HEAD: ClassVar[tuple[str, ...]] = ("salt", "g/mol", "alkalinity", "later", "oxygen", "brings")
+
+    def row(self, salt: Salt) -> tuple[str, ...] | None:
+        """Return the cells of one salt, or None to leave it out."""
+        ions = ", ".join(f"{count} {{chem}}`{ion}`" for ion, count in salt.ions.items())
+        return (
+            f"{{chem}}`{salt.formula}` {salt.name}",
+            f"{salt.molar_mass:.3f}",
+            f"{salt.alkalinity:+d}" if salt.alkalinity else "0",
+            f"{salt.alkalinity_after_oxidation:+d}" if salt.alkalinity_after_oxidation else "0",
+            f"{salt.oxygen:g}",
+            ions,
+        )
+
+    def run(self) -> list[nodes.Node]:
+        """Return the table."""
+        purpose = self.arguments[0] if self.arguments else None
+        chosen = salts.for_purpose(purpose) if purpose else tuple(salts.values())
+        if not chosen:
+            msg = f"no salt of the catalogue is for {purpose!r}"
+            raise self.error(msg)
+        rows = [row for salt in chosen if (row := self.row(salt)) is not None]
+        lines = [_line(self.HEAD), _line(["---"] * len(self.HEAD)), *map(_line, rows)]
+        box = nodes.container(classes=["table-wrapper"])
+        self.state.nested_parse(StringList(lines, self.get_source_info()[0]), 0, box)
+        return list(box.children)
+
+
+class HazardTable(SaltTable):
+    """Signal word, statements, and what to do."""
+
+    HEAD = ("salt", "signal and statements", "wear", "never mix with", "heat", "keep", "rules")
+
+    def row(self, salt: Salt) -> tuple[str, ...] | None:
+        """Return the cells of a salt that carries a signal word or heats."""
+        if not salt.hazardous:
+            return None
+        said = "; ".join(str(hazard) for hazard in salt.hazards) or "not classified"
+        return (
+            f"{{chem}}`{salt.formula}` {salt.name}",
+            f"**{salt.signal}** {said}" if salt.signal else said,
+            salt.wear,
+            salt.never_mix,
+            salt.heat,
+            salt.storage,
+            salt.local_rules,
+        )
+
+
+class SolubilityTable(SaltTable):
+    """Grams in 100 g of water, and where they were read."""
+
+    HEAD = ("salt", "as", "g in 100 g of water, by °C", "read")
+
+    def row(self, salt: Salt) -> tuple[str, ...] | None:
+        """Return the cells of a salt whose solubility is known."""
+        known = salt.solubility
+        if known is None:
+            return None
+        points = ", ".join(f"{grams:g} ({celsius:g})" for celsius, grams in known.points)
+        memory = known.read == "memory"
+        read = f"{known.source}, from memory" if memory else f"{{cite:t}}`{known.source}`"
+        return f"{{chem}}`{salt.formula}`", f"{{chem}}`{known.formula}`", points, read
+
+
+def _line(cells: Any) -> str:
+    return "| " + " | ".join(str(cell).replace("|", "\\|") for cell in cells) + " |"
+
+
+def setup(app: Sphinx) -> dict[str, Any]:
+    """Register the directives."""
+    app.add_directive("salt-table", SaltTable)
+    app.add_directive("hazard-table", HazardTable)
+    app.add_directive("solubility-table", SolubilityTable)
+    return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}
