@@ -158,8 +158,8 @@ def bases_from_mass_action(
         one_step(acetate, 1 / k.k_acetic)[1],
         -one_step(formate, 1 / k.k_formic)[0],
     )
-    total: Any = Add(*(factor(each) for each in held))
-    return total.subs(h, exp(-log(10) * ph_free))
+    parts: list[Any] = [factor(each) for each in held]
+    return Add(*parts).subs(h, exp(-log(10) * ph_free))
 
 
 @derivation(acid_for_balance, title="How much acid brings a sample to a pH")
