@@ -30,6 +30,14 @@ def test_molar_masses_agree_with_another_library(row):
     )
 
 
+@pytest.mark.parametrize("element", ATOMIC_WEIGHTS)
+def test_each_weight_is_the_printed_one(element):
+    text = PRINTED["atomic_weight"][element]
+    weight, _, digits = text.removesuffix(")").partition("(")
+    last = 10.0 ** -len(weight.partition(".")[2])
+    assert ATOMIC_WEIGHTS[element] == (float(weight), pytest.approx(int(digits or 1) * last))
+
+
 # Chlorine and sulfur are abridged to intervals, where libraries carry a mean.
 @pytest.mark.parametrize("element", ATOMIC_WEIGHTS)
 def test_each_weight_is_that_of_another_library_within_its_uncertainty(element):

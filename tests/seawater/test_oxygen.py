@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from reefchem import seawater as sw
 from reefchem.core.errors import DomainError
 from reefchem.seawater.oxygen import GarciaGordon1992, GarciaGordon1992Volume
+from reefchem.seawater.room_air import StandardAtmosphere
 
 SALINITIES, TEMPERATURES = np.meshgrid(np.linspace(0.0, 42.0, 22), np.linspace(-2.0, 40.0, 43))
 SALINITY, TEMPERATURE = st.floats(0.0, 40.0), st.floats(0.0, 40.0)
@@ -33,9 +34,16 @@ def test_the_fit_in_litres_and_the_density_give_the_fit_in_kilograms():
     assert by_volume == pytest.approx(by_mass, rel=2e-4)
 
 
-@pytest.mark.parametrize("fit", [GarciaGordon1992(), GarciaGordon1992Volume()])
-def test_every_coefficient_is_the_printed_one(fit):
-    table = tomllib.loads((PUBLISHED / "garcia1992.toml").read_text(encoding="utf-8"))
+@pytest.mark.parametrize(
+    ("fit", "source"),
+    [
+        (GarciaGordon1992(), "garcia1992"),
+        (GarciaGordon1992Volume(), "garcia1992"),
+        (StandardAtmosphere(), "iso1975"),
+    ],
+)
+def test_every_coefficient_is_the_printed_one(fit, source):
+    table = tomllib.loads((PUBLISHED / f"{source}.toml").read_text(encoding="utf-8"))
     printed = table["coefficients"][type(fit).__name__]
     assert {name: float(text) for name, text in printed.items()} == dict(
         zip(fit.names(), fit, strict=True)
