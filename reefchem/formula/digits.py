@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
 
-__all__ = ["exact_text", "significant"]
+__all__ = ["exact_text", "prose_number", "significant"]
+
+_RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 
 def exact_text(value: float) -> str:
@@ -39,3 +41,16 @@ def significant(value: float, digits: int = 6) -> str:
         return format(rounded.quantize(Decimal(1).scaleb(min(0, power - digits + 1))), "f")
     mantissa = rounded.scaleb(-power).quantize(Decimal(1).scaleb(1 - digits))
     return f"{mantissa:f}e{power}"
+
+
+def prose_number(text: str) -> str:
+    """Return a number's text as prose has it: a true minus sign, the power of ten raised.
+
+    Examples
+    --------
+    >>> prose_number("-1.5e-7")
+    '−1.5 × 10⁻⁷'
+    """
+    mantissa, e, power = text.partition("e")
+    shown = mantissa.replace("-", "−")
+    return f"{shown} × 10{str(int(power)).translate(_RAISED)}" if e else shown

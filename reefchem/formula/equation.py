@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Record
 
-__all__ = ["Equation", "equation", "evaluate", "evaluate_binary", "traced"]
+__all__ = ["Equation", "equation", "evaluate", "evaluate_binary", "same_call", "traced"]
 
 
 @dataclass(frozen=True)
@@ -60,8 +60,37 @@ class Equation:
         return next((name for name, other in self.named.items() if other is term), None)
 
     def calls(self) -> list[Call]:
-        """Return the other relations that the body calls, each call once, innermost last."""
+        """Return the calls of other relations, outermost first."""
         return [term for term in self.result.walk() if isinstance(term, Call)]
+
+    def known_named(self) -> list[tuple[str, Term]]:
+        """Return the named quantities that the arguments fix, each after those it is made of."""
+        known = [(name, term) for name, term in self.named.items() if self._is_known(term)]
+        return sorted(known, key=lambda item: self._depth(item[1]))
+
+    def known_calls(self) -> list[Call]:
+        """Return the calls that the arguments fix, the same call once."""
+        found: list[Call] = []
+        for call in self.calls():
+            if self._is_known(call) and not any(same_call(call, other) for other in found):
+                found.append(call)
+        return found
+
+    def _is_known(self, term: Term) -> bool:
+        """Return whether a term has a value before any root is found."""
+        inside = [t for t in term.walk() if isinstance(t, Symbol)]
+        return all(self.arguments.get(symbol.name) is symbol for symbol in inside)
+
+    def _depth(self, term: Term) -> int:
+        inside = {id(part) for part in term.walk()} - {id(term)}
+        below = [other for other in self.named.values() if id(other) in inside]
+        return max((1 + self._depth(other) for other in below), default=0)
+
+
+def same_call(one: Call, other: Call) -> bool:
+    """Return whether two calls ask for the same value."""
+    same = one.record is other.record and one.options == other.options
+    return same and all(a is b for a, b in zip(one.arguments, other.arguments, strict=True))
 
 
 @cache

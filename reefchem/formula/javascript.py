@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from reefchem.core.record import Record
-    from reefchem.core.term import Binary, Root
+    from reefchem.core.term import Apply, Binary, Root
     from reefchem.formula.equation import Equation
 
 __all__ = ["details_source", "function_source", "needed"]
@@ -44,9 +44,9 @@ class JavaScriptPrinter(Printer):
         binding = 1 if sign in "+-" else PRODUCT
         return f"{self.show(left, binding)} {sign} {self.show(right, binding + 1)}", binding
 
-    def apply(self, function: str, operand: str) -> str:
+    def _apply(self, term: Apply) -> tuple[str, int]:
         """Set a function of Math."""
-        return f"Math.{function}({operand})"
+        return f"Math.{term.function}({self.show(term.operand)})", ATOM
 
     def choice(self, then: str, condition: str, otherwise: str) -> str:
         """Set a choice."""
@@ -69,34 +69,37 @@ def function_source(record: Record) -> str:
     """Return the JavaScript function of a relation; it takes numbers in the recorded units."""
     traced = equation(record)
     printer, names = _printer(traced)
-    lines = [f"  const {names[name]} = {printer.full(term)};" for name, term in _in_order(traced)]
+    lines = _named_lines(traced, printer, names)
     body = "\n".join([*lines, f"  return {printer.full(traced.result)};"])
     return f"function {record.name}({_head(traced)}) {{\n{body}\n}}"
 
 
-def details_source(record: Record, named: list[str], calls: list[Call]) -> str:
-    """Return a function that gives the quantities named on the way and the calls, in order.
+def details_source(record: Record) -> str:
+    """Return a function that gives what a page shows beside the result, as an array.
 
-    Its result is an array: the value of each of `named`, then the value of each of `calls`.
+    It holds the quantities named on the way, then the other relations that are called, in the
+    order of `Equation.known_named` and `Equation.known_calls`.
     """
     traced = equation(record)
     printer, names = _printer(traced)
-    lines = [
-        f"  const {names[name]} = {printer.full(term)};"
-        for name, term in _in_order(traced)
-        if name in named
-    ]
-    values = ", ".join([*(names[name] for name in named), *(printer.full(c) for c in calls)])
-    body = "\n".join([*lines, f"  return [{values}];"])
+    named = [names[name] for name, _ in traced.known_named()]
+    values = ", ".join([*named, *(printer.full(call) for call in traced.known_calls())])
+    body = "\n".join([*_named_lines(traced, printer, names), f"  return [{values}];"])
     return f"function {record.name}__details({_head(traced)}) {{\n{body}\n}}"
+
+
+def _named_lines(traced: Equation, printer: JavaScriptPrinter, names: dict[str, str]) -> list[str]:
+    return [f"  const {names[name]} = {printer.full(term)};" for name, term in traced.known_named()]
 
 
 def _printer(traced: Equation) -> tuple[JavaScriptPrinter, dict[str, str]]:
     taken = {*traced.arguments, *_RESERVED}
     names = {name: f"{name}_" if name in taken else name for name in traced.named}
 
+    known = {id(term) for _, term in traced.known_named()}
+
     def name_of(term: Term) -> str | None:
-        name = traced.name_of(term)
+        name = traced.name_of(term) if id(term) in known else None
         return None if name is None else names[name]
 
     return JavaScriptPrinter(name_of, _argument), names
@@ -108,19 +111,6 @@ def _argument(symbol: Symbol) -> str:
 
 def _head(traced: Equation) -> str:
     return ", ".join(_argument(symbol) for symbol in traced.arguments.values())
-
-
-def _in_order(traced: Equation) -> list[tuple[str, Term]]:
-    """Return the named terms so that each stands after those it is made of."""
-
-    def depth(item: tuple[str, Term]) -> int:
-        inside = {id(t) for t in item[1].walk()} - {id(item[1])}
-        return max(
-            (1 + depth(other) for other in traced.named.items() if id(other[1]) in inside),
-            default=0,
-        )
-
-    return sorted(traced.named.items(), key=depth)
 
 
 def needed(records: Iterable[Record]) -> list[Record]:

@@ -12,18 +12,24 @@ _GREEK = frozenset(
 )
 
 
+_WORDS = {"pk": r"\mathrm{p}K", "ph": r"\mathrm{pH}", "dic": r"\mathrm{DIC}"}
+
+
 def latex_name(name: str) -> str:
-    """Return a local variable as LaTeX: ``t68`` is t with index 68, ``rho_w`` a Greek letter.
+    r"""Return a local variable as LaTeX: ``t68`` is t with index 68, ``rho_w`` a Greek letter.
 
     Examples
     --------
     >>> latex_name("t68"), latex_name("rho"), latex_name("sulfate")
-    ('t_{68}', '\\\\rho', '\\\\mathrm{sulfate}')
+    ('t_{68}', '\\rho', '\\mathrm{sulfate}')
     """
     stem, _, index = name.strip("_").partition("_")
     split = re.fullmatch(r"([A-Za-z]+?)(\d+)", stem)
     if split and not index:
         stem, index = split[1], split[2]
+    if stem in _WORDS:
+        base = _WORDS[stem]
+        return base if not index else rf"{base}_{{{index}}}"
     base = f"\\{stem}" if stem in _GREEK else stem if len(stem) == 1 else f"\\mathrm{{{stem}}}"
     if not index:
         return base

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from reefchem.core.constants import LN10
 from reefchem.core.term import (
     Apply,
     Binary,
@@ -20,7 +21,7 @@ from reefchem.core.term import (
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-__all__ = ["Printer", "polynomial"]
+__all__ = ["Printer", "polynomial", "rising"]
 
 SUM, PRODUCT, POWER, ATOM = 1, 2, 3, 4
 
@@ -33,21 +34,31 @@ class Printer:
     name_of
         Returns the set name of a term that the body named, or None to print it in full.
     symbol
-        Returns how an argument is set: its symbol, or the number put in.
+        Returns how an argument is set.
+    put_in
+        Returns the number that stands in the place of a term, or None to print the term; it is
+        told how tightly the number must bind.
     """
 
     def __init__(
-        self, name_of: Callable[[Term], str | None], symbol: Callable[[Symbol], str]
+        self,
+        name_of: Callable[[Term], str | None],
+        symbol: Callable[[Symbol], str],
+        put_in: Callable[[Term, int], str | None] | None = None,
     ) -> None:
         self.name_of = name_of
         self.symbol = symbol
+        self.put_in = put_in
 
     def full(self, term: Term) -> str:
         """Print a term that has a name by what it stands for."""
-        return self._set(term)[0]
+        return self.show(term) if isinstance(term, Symbol) else self._set(term)[0]
 
     def show(self, term: Term, at_least: int = 0) -> str:
         """Print a term, in brackets if it binds less tightly than `at_least`."""
+        number = self.put_in(term, at_least) if self.put_in else None
+        if number is not None:
+            return number
         name = self.name_of(term)
         if name is not None:
             return name
@@ -60,8 +71,7 @@ class Printer:
                 text = self.number(term.value)
                 return text, (SUM if term.value < 0 else self.number_binding(text))
             case Symbol():
-                text = self.symbol(term)
-                return text, (SUM if text.startswith(("-", "−")) else self.number_binding(text))
+                return self.symbol(term), ATOM
             case Negative():
                 return self.minus + self.show(term.operand, PRODUCT), SUM
             case Binary():
@@ -71,7 +81,7 @@ class Printer:
                 sign = signs.get(term.operator, term.operator)
                 return f"{self.show(term.left, SUM)} {sign} {self.show(term.right, SUM)}", 0
             case Apply():
-                return self.apply(term.function, self.show(term.operand)), ATOM
+                return self._apply(term)
             case Choice():
                 parts = (term.then, term.condition, term.otherwise)
                 return self.choice(*(self.show(part) for part in parts)), ATOM
@@ -83,23 +93,29 @@ class Printer:
         raise TypeError(msg)
 
     def _binary(self, term: Binary) -> tuple[str, int]:
-        series = polynomial(term)
+        series = polynomial(term) or rising(term)
         if series is not None:
-            return self._polynomial(*series), SUM
+            return " ".join(self._polynomial_pieces(*series)), SUM
         left, right, sign = term.left, term.right, term.operator
         if sign in "+-":
             return self._joined(self.show(left, SUM), sign, self.show(right, PRODUCT), right), SUM
         if sign == "/":
-            return self.fraction(left, right)
+            return self._fraction(left, right)
         if sign == "**":
             return self.power(self.show(left, ATOM), self.show(right)), POWER
-        return self._product(term), PRODUCT
+        return self._product(term)
 
     def _joined(self, before: str, sign: str, after: str, right: Term) -> str:
         """Join two parts of a sum; a number below zero takes its sign into the join."""
         if sign == "+" and isinstance(right, Number) and right.value < 0:
             return f"{before} {self.minus} {self.number(-right.value)}"
         if sign == "+" and isinstance(right, Binary) and self.name_of(right) is None:
+            series = rising(right)
+            if series is not None:
+                first, *others = self._polynomial_pieces(*series)
+                signed = first.removeprefix(self.minus)
+                joined = "+" if signed == first else self.minus
+                return " ".join([before, joined, signed, *others])
             lead = _leading_number(right)
             if lead is not None and lead.value < 0:
                 return f"{before} {self.minus} {self._without_sign(right)}"
@@ -108,8 +124,41 @@ class Printer:
     def _without_sign(self, term: Binary) -> str:
         return self.show(_flipped(term), PRODUCT)
 
-    def _product(self, term: Binary) -> str:
+    def _apply(self, term: Apply) -> tuple[str, int]:
+        """Set a function; a power of ten, which bodies write with exp, as that power."""
+        operand = term.operand
+        if term.function == "exp" and isinstance(operand, Binary) and operand.operator == "*":
+            left, right = operand.left, operand.right
+            if isinstance(left, Number) and abs(left.value) == LN10:
+                sign = self.minus if left.value < 0 else ""
+                exponent = sign + self.show(right, PRODUCT if sign else 0)
+                return self.power(self.number(10), exponent), POWER
+        return self.apply(term.function, self.show(operand)), ATOM
+
+    def _fraction(self, left: Term, right: Term) -> tuple[str, int]:
+        """Set a fraction; one over another becomes one, a logarithm over ln 10 a decimal one."""
+        if isinstance(right, Number) and right.value == LN10:
+            minus = isinstance(left, Negative)
+            inner = left.operand if isinstance(left, Negative) else left
+            if isinstance(inner, Apply) and inner.function == "log":
+                made = self.apply("log10", self.show(inner.operand))
+                return (self.minus + made, SUM) if minus else (made, ATOM)
+        under = [right]
+        while isinstance(left, Binary) and left.operator == "/" and self.name_of(left) is None:
+            under.insert(0, left.right)
+            left = left.left
+        return self.fraction(left, under)
+
+    def _product(self, term: Binary) -> tuple[str, int]:
+        """Set a product; its leading number gives its sign to the whole."""
         factors = [*_factors(term.left, self.name_of), *_factors(term.right, self.name_of)]
+        first = factors[0]
+        if isinstance(first, Number) and first.value < 0:
+            rest = factors[1:] if first.value == -1 else [Number(-first.value), *factors[1:]]
+            return self.minus + self._factors_set(rest), SUM
+        return self._factors_set(factors), PRODUCT
+
+    def _factors_set(self, factors: list[Term]) -> str:
         pieces = []
         index = 0
         while index < len(factors):
@@ -120,9 +169,6 @@ class Printer:
             pieces.append(self.power(shown, str(count)) if count > 1 else shown)
             index += count
         return self.product(pieces)
-
-    def _polynomial(self, variable: Term, coefficients: list[Number]) -> str:
-        return " ".join(self._polynomial_pieces(variable, coefficients))
 
     def _polynomial_pieces(self, variable: Term, coefficients: list[Number]) -> list[str]:
         shown = self.show(variable, ATOM)
@@ -142,14 +188,18 @@ class Printer:
 
     def summands(self, term: Term) -> list[str]:
         """Return the parts of a sum, each but the first with its sign; lines break between them."""
-        series = polynomial(term)
+        series = polynomial(term) or rising(term)
         if series is not None:
             return self._polynomial_pieces(*series)
         if isinstance(term, Binary) and term.operator in "+-":
-            named = self.name_of(term.left) is not None
-            before = [self.show(term.left, SUM)] if named else self.summands(term.left)
+            left = term.left
+            whole = self.name_of(left) is not None or isinstance(left, Symbol)
+            before = [self.show(left, SUM)] if whole else self.summands(left)
             after = self._joined("", term.operator, self.show(term.right, PRODUCT), term.right)
             return [*before, after.strip()]
+        if isinstance(term, Root):
+            first, *others = self.summands(term.residual)
+            return [*self.sought(term), first, *others, "= 0"]
         return [self.full(term)]
 
     # What a subclass decides.
@@ -173,8 +223,8 @@ class Printer:
         """Set a product."""
         raise NotImplementedError
 
-    def fraction(self, left: Term, right: Term) -> tuple[str, int]:
-        """Set a fraction; return how tightly it binds."""
+    def fraction(self, over: Term, under: list[Term]) -> tuple[str, int]:
+        """Set a fraction with a product below; return how tightly it binds."""
         raise NotImplementedError
 
     def power(self, base: str, exponent: str) -> str:
@@ -182,7 +232,7 @@ class Printer:
         raise NotImplementedError
 
     def apply(self, function: str, operand: str) -> str:
-        """Set one of the functions exp, log, sqrt."""
+        """Set one of the functions exp, log, log10, sqrt."""
         raise NotImplementedError
 
     def choice(self, then: str, condition: str, otherwise: str) -> str:
@@ -193,9 +243,13 @@ class Printer:
         """Set another relation."""
         raise NotImplementedError
 
-    def root(self, term: Root) -> str:
-        """Set a root."""
+    def sought(self, term: Root) -> list[str]:
+        """Set the words before a residual that is to be zero."""
         raise NotImplementedError
+
+    def root(self, term: Root) -> str:
+        """Set a root in words: the unknown for which the residual is zero."""
+        return " ".join(self.summands(term))
 
 
 def polynomial(term: Term) -> tuple[Term, list[Number]] | None:
@@ -204,12 +258,27 @@ def polynomial(term: Term) -> tuple[Term, list[Number]] | None:
     Bodies nest polynomials this way because it is fast and exact; pages print them as the source
     does. None when the term is not one, or is of the first degree.
     """
+    found = _nested(term)
+    return found if found is not None and len(found[1]) > 2 else None
+
+
+def rising(term: Term) -> tuple[Term, list[Number]] | None:
+    """Return the same of ``x * (c1 + x * (c2 + ...))``, which has no constant."""
+    if not (isinstance(term, Binary) and term.operator == "*"):
+        return None
+    found = _nested(term.right)
+    if found is None or found[0] is not term.left:
+        return None
+    return found[0], [Number(0.0), *found[1]]
+
+
+def _nested(term: Term) -> tuple[Term, list[Number]] | None:
     coefficients: list[Number] = []
     variable: Term | None = None
     while True:
         if isinstance(term, Number) and variable is not None:
             coefficients.append(term)
-            break
+            return variable, coefficients
         if not (
             isinstance(term, Binary)
             and term.operator == "+"
@@ -224,7 +293,6 @@ def polynomial(term: Term) -> tuple[Term, list[Number]] | None:
             return None
         coefficients.append(term.left)
         term = term.right.right
-    return (variable, coefficients) if len(coefficients) > 2 else None
 
 
 def _factors(term: Term, name_of: Callable[[Term], str | None]) -> list[Term]:

@@ -16,6 +16,7 @@ _SHOWN = {
     "ug": "µg",
     "um": "µm",
     "percent": "%",
+    "kelvin": "K",
     "ppm_CaCO3": "mg/L CaCO₃",
     "US_liquid_gallon": "US gal",
     "US_gallon": "US gal",

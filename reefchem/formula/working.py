@@ -9,11 +9,18 @@ from typing import TYPE_CHECKING, Any
 from reefchem.core.boundary import checked_values
 from reefchem.core.record import describe
 from reefchem.core.sources import citation
-from reefchem.core.term import Call
 from reefchem.formula.digits import exact_text, significant
 from reefchem.formula.equation import equation, evaluate
-from reefchem.formula.latex import latex_lines, latex_number
-from reefchem.formula.plain import plain_lines
+from reefchem.formula.latex import (
+    latex_block,
+    latex_number,
+    latex_printer,
+    latex_put_in,
+    latex_summands,
+)
+from reefchem.formula.names import latex_name, plain_name
+from reefchem.formula.plain import plain_lines, plain_number, plain_printer
+from reefchem.formula.substituted import Slot, numbers, readable, substituted
 from reefchem.formula.units import latex_unit, plain_unit
 
 if TYPE_CHECKING:
@@ -51,60 +58,65 @@ class Working:
     parts: tuple[Working, ...]
     digits: int = 6
 
-    @property
-    def put_in(self) -> dict[str, str]:
-        """Text of each input."""
-        return {name: exact_text(value) for name, value in self.inputs.items()}
-
-    def formula(self) -> list[tuple[str, str]]:
-        """Return the formula in LaTeX as pairs of left and right side."""
-        return latex_lines(equation(self.record))
-
-    def numbers(self) -> list[tuple[str, str]]:
-        """Return the formula with the numbers put in."""
-        return latex_lines(equation(self.record), self.put_in)
-
     def result(self) -> str:
         """Return the result as text with its unit."""
         unit = plain_unit(self.record.unit)
-        return f"{significant(self.value, self.digits)} {unit}".strip()
+        return f"{plain_number(significant(self.value, self.digits))} {unit}".strip()
 
     def text(self) -> str:
         """Return the working as text for a terminal."""
         return "\n".join(self._text_lines())
 
     def _text_lines(self) -> list[str]:
-        traced = equation(self.record)
         lines = [f"{self.record.name}: {self.record.summary}"]
-        for name, value in self.inputs.items():
+        for name, number in self.inputs.items():
             unit = plain_unit(self.record.arguments[name].unit)
-            lines.append(f"  {name.replace('_', ' ')} = {exact_text(value)} {unit}".rstrip())
-        symbols, numbers = plain_lines(traced), plain_lines(traced, self.put_in)
-        (left, formula), (_, substituted) = symbols[0], numbers[0]
+            lines.append(f"  {name.replace('_', ' ')} = {exact_text(number)} {unit}".rstrip())
+        (left, formula), *others = plain_lines(equation(self.record))
         lines.append(f"  {left} = {formula}")
-        for (name, body), value in zip(symbols[1:], self.named.values(), strict=True):
-            lines.append(f"    with {name} = {body} = {significant(value, self.digits)}")
-        if substituted != formula:
-            lines.append(f"  {' ' * len(left)} = {substituted}")
+        lines += [f"    with {name} = {body}" for name, body in others]
+        for name, body in self._plain_numbers():
+            if name:
+                value = plain_number(significant(self.named[name], self.digits))
+                lines.append(f"    {plain_name(latex_name(name))} = {body} = {value}")
+            else:
+                lines.append(f"  {left} = {body}")
         lines.append(f"  {' ' * len(left)} = {self.result()}")
         lines.append(f"  source: {citation(self.record.source)}, {self.record.at}")
         for part in self.parts:
             lines += [f"    {line}" for line in part._text_lines()]  # noqa: SLF001 - the same class
         return lines
 
+    def _plain_numbers(self) -> list[tuple[str, str]]:
+        traced = equation(self.record)
+        values = numbers(traced, self.inputs)
+
+        def set_slot(slot: Slot) -> str:
+            text = plain_number(readable(slot.kind, values[slot.kind, slot.key]))
+            brackets = text.startswith("−") or (slot.tight and "·" in text)
+            return f"({text})" if brackets else text
+
+        lines = substituted(traced, plain_printer, set_slot)
+        return [(line.name, " ".join(line.parts)) for line in lines]
+
     def latex(self) -> str:
         """Return formula, numbers and result as one aligned LaTeX block."""
-        rows: list[str] = []
-        for (left, formula), (_, substituted), value in zip(
-            self.formula(), self.numbers(), [self.value, *self.named.values()], strict=True
-        ):
-            unit = latex_unit(self.record.unit) if not rows else ""
-            result = latex_number(significant(value, self.digits)) + (rf"\;{unit}" if unit else "")
-            rows.append(rf"{left} &= {formula}")
-            if substituted != formula:
-                rows.append(rf"&= {substituted}")
-            rows.append(rf"&= {result}")
-        return "\\begin{aligned}\n" + " \\\\\n".join(rows) + "\n\\end{aligned}"
+        traced = equation(self.record)
+        values = numbers(traced, self.inputs)
+        rows = latex_block(latex_summands(traced)).splitlines()[1:-1]
+
+        def set_slot(slot: Slot) -> str:
+            return latex_put_in(readable(slot.kind, values[slot.kind, slot.key]), tight=slot.tight)
+
+        for line in substituted(traced, latex_printer, set_slot):
+            value = self.named[line.name] if line.name else self.value
+            unit = "" if line.name else latex_unit(self.record.unit)
+            result = f"= {latex_number(significant(value, self.digits))}"
+            result += rf"\;{unit}" if unit else ""
+            left = latex_name(line.name) if line.name else self.record.symbol
+            rows[-1] = rows[-1].removesuffix(r" \\") + r" \\"
+            rows += latex_block([(left, [*line.parts, result])]).splitlines()[1:-1]
+        return "\n".join([r"\begin{aligned}", *rows, r"\end{aligned}"])
 
     def html(self, math: Callable[[str], str] | None = None) -> str:
         """Return the working as HTML.
@@ -114,11 +126,14 @@ class Working:
         math
             Turns LaTeX into markup, MathML say; without it the formulas are plain text.
         """
-        traced = equation(self.record)
         pieces = [f"<p>{escape(self.record.summary)}</p>"]
         if math is None:
-            for left, right in plain_lines(traced, self.put_in):
+            for left, right in plain_lines(equation(self.record)):
                 pieces.append(f"<p><code>{escape(f'{left} = {right}')}</code></p>")
+            for local, body in self._plain_numbers():
+                left = local or self.record.symbol
+                shown = plain_name(latex_name(left) if local else left)
+                pieces.append(f"<p><code>{escape(f'{shown} = {body}')}</code></p>")
         else:
             pieces.append(math(self.latex()))
         pieces.append(f"<p>= <strong>{escape(self.result())}</strong></p>")
@@ -167,24 +182,12 @@ def work(function: Callable[..., Any] | str, *, digits: int = 6, **inputs: Any) 
 def _working(record: Record, inputs: dict[str, float], digits: int) -> Working:
     traced = equation(record)
     value = float(record.function(**inputs))
-    named = {
-        name: float(evaluate(term, inputs))
-        for name, term in traced.named.items()
-        if not _leans_on_unknown(term, inputs)
-    }
+    named = {name: float(evaluate(term, inputs)) for name, term in traced.known_named()}
     parts: dict[tuple[str, tuple[float, ...]], Working] = {}
-    for call in traced.calls():
-        if any(_leans_on_unknown(argument, inputs) for argument in call.arguments):
-            continue
+    for call in traced.known_calls():
         given = [float(evaluate(argument, inputs)) for argument in call.arguments]
         key = (call.record.name, tuple(given))
-        if key not in parts and isinstance(call, Call):
+        if key not in parts:
             named_inputs = dict(zip(call.record.arguments, given, strict=True))
             parts[key] = _working(call.record, named_inputs, digits)
     return Working(record, inputs, value, named, tuple(parts.values()), digits)
-
-
-def _leans_on_unknown(term: Any, inputs: Mapping[str, float]) -> bool:
-    from reefchem.core.term import Symbol  # noqa: PLC0415 - keeps the module's head short
-
-    return any(isinstance(t, Symbol) and t.name not in inputs for t in term.walk())

@@ -6,7 +6,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.record import describe
-from reefchem.formula.digits import significant
+from reefchem.formula.digits import prose_number, significant
 from reefchem.formula.units import plain_unit
 from reefchem.textbook.live import unit_choices
 from reefchem.textbook.steps import step_views
@@ -62,7 +62,7 @@ class ExerciseDirective(TextbookDirective):
             asked=exercise.asked(),
             inputs=input_views(steps, outcomes),
             steps=step_views(outcomes, steps, 5),
-            answer=significant(exercise.answer(), 4),
+            answer=prose_number(significant(exercise.answer(), 5)),
             unit=exercise.unit,
             data=json.dumps(data, ensure_ascii=False).replace("</", r"<\/"),
         )

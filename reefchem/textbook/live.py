@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import TYPE_CHECKING
 
 from reefchem.core.errors import UnitError
@@ -10,7 +11,7 @@ from reefchem.export.javascript import functions_source, runtime
 from reefchem.formula.equation import equation
 from reefchem.formula.javascript import details_source
 from reefchem.formula.units import plain_unit
-from reefchem.textbook.steps import details
+from reefchem.textbook.steps import called_slots
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -25,9 +26,9 @@ def written(records: Mapping[str, Record]) -> str:
     parts = [runtime(), functions_source(records.values())]
     rows = []
     for name, record in records.items():
-        named, calls = details(equation(record))
-        parts.append(details_source(record, list(named), calls))
-        rows.append(f"  {name}: {{ value: {name}, details: {name}__details }},")
+        parts.append(details_source(record))
+        slots = json.dumps(called_slots(equation(record)))
+        rows.append(f"  {name}: {{ value: {name}, details: {name}__details, slots: {slots} }},")
     table = "\n".join(["const textbookRelations = {", *rows, "};"])
     body = "\n\n".join([*parts, table])
     return (

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 from docutils import nodes
 
 from reefchem.formula.equation import equation
-from reefchem.formula.latex import latex_block, latex_summands
 from reefchem.formula.units import plain_unit
-from reefchem.textbook.mathml import math_block, math_inline
+from reefchem.textbook.mathml import math_inline
+from reefchem.textbook.steps import formula_of
 from reefchem.textbook.templating import TextbookDirective, relative
 from reefchem.textbook.worked_example import code_behind
 
@@ -27,7 +27,7 @@ def relation_view(record: Record) -> dict[str, Any]:
     traced = equation(record)
     return {
         "record": record,
-        "formula": math_block(latex_block(latex_summands(traced))),
+        "formula": formula_of(record),
         "symbol": math_inline(record.symbol),
         "unit": plain_unit(record.unit),
         "symbols": {name: math_inline(a.symbol) for name, a in record.arguments.items()},

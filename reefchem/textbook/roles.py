@@ -10,7 +10,7 @@ from docutils import nodes
 from sphinx.util.docutils import SphinxRole
 
 from reefchem.core.quantity import quantity
-from reefchem.formula.digits import significant
+from reefchem.formula.digits import prose_number, significant
 from reefchem.formula.units import plain_unit
 from reefchem.textbook.templating import relative
 from reefchem.textbook.worked_example import code_behind
@@ -70,15 +70,8 @@ class ValueRole(SphinxRole):
             self.env.note_dependency(str(path))
         asked = _CALL.match(" ".join(self.text.split()))
         unit = plain_unit((asked and asked["unit"]) or record.unit)
-        shown = _pretty(number) + (f"\N{NO-BREAK SPACE}{unit}" if unit else "")
+        shown = prose_number(number) + (f"\N{NO-BREAK SPACE}{unit}" if unit else "")
         return [nodes.inline("", shown, classes=["computed"])], []
-
-
-def _pretty(number: str) -> str:
-    """Return a number as prose has it: a true minus sign, a power of ten raised."""
-    mantissa, e, power = number.partition("e")
-    text = mantissa.replace("-", "−")
-    return text + (f" × 10^{power}" if e else "")
 
 
 class RelationRole(SphinxRole):

@@ -6,35 +6,36 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from reefchem.core.term import Call, Root, Symbol, Term
-from reefchem.formula.digits import exact_text, significant
-from reefchem.formula.equation import equation, evaluate
-from reefchem.formula.latex import LatexPrinter, latex_block, latex_number, latex_summands
+from reefchem.formula.digits import prose_number, significant
+from reefchem.formula.equation import equation
+from reefchem.formula.latex import latex_block, latex_number, latex_printer, latex_summands
 from reefchem.formula.names import latex_name
+from reefchem.formula.substituted import Slot, numbers, readable, substituted
 from reefchem.formula.units import plain_unit
 from reefchem.textbook.mathml import math_block, math_inline, row_inside
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from reefchem.core.record import Record
     from reefchem.examples.model import Step
     from reefchem.examples.runner import StepOutcome
     from reefchem.formula.equation import Equation
 
-__all__ = ["StepView", "ValueView", "details", "step_views"]
+__all__ = ["CalledView", "StepView", "called_slots", "formula_of", "step_views"]
 
 _TOKEN = re.compile(r"<mtext>@(\d+)@</mtext>")
 
 
 @dataclass(frozen=True)
-class ValueView:
-    """A quantity named on the way, or another relation that was called, with its value."""
+class CalledView:
+    """Another relation that a step uses, with the value that it gave."""
 
+    slot: str
     label: str
     value: str
     unit: str
-    relation: str = ""
+    relation: str
 
 
 @dataclass(frozen=True)
@@ -46,28 +47,15 @@ class StepView:
     record: Record
     formula: str
     numbers: str
-    values: tuple[ValueView, ...]
+    called: tuple[CalledView, ...]
     symbol: str
     result: str
     unit: str
 
 
-def details(traced: Equation) -> tuple[dict[str, Term], list[Call]]:
-    """Return what a step shows beside its result: named quantities, and calls outside a root."""
-    unknowns = {t.unknown.name for t in traced.result.walk() if isinstance(t, Root)}
-
-    def known(term: Term) -> bool:
-        return not any(isinstance(t, Symbol) and t.name in unknowns for t in term.walk())
-
-    named = {name: term for name, term in traced.named.items() if known(term)}
-    calls: list[Call] = []
-    for call in traced.calls():
-        same = any(
-            other.record is call.record and other.arguments == call.arguments for other in calls
-        )
-        if known(call) and not same:
-            calls.append(call)
-    return named, calls
+def formula_of(record: Record) -> str:
+    """Return the formula of a relation as MathML."""
+    return math_block(latex_block(latex_summands(equation(record))))
 
 
 def step_views(
@@ -79,64 +67,68 @@ def step_views(
     ]
 
 
+def called_slots(traced: Equation) -> list[str]:
+    """Return the slots of what `details_source` computes, in its order."""
+    named = [f"named {name}" for name, _ in traced.known_named()]
+    return [*named, *(f"call {index}" for index, _ in enumerate(traced.known_calls()))]
+
+
 def _view(outcome: StepOutcome, text: str, digits: int) -> StepView:
     record, traced = outcome.record, equation(outcome.record)
-    named, calls = details(traced)
-    values = [
-        ValueView(
-            math_inline(latex_name(name)), significant(float(evaluate(term, outcome.inputs)), 6), ""
+    values = numbers(traced, outcome.inputs)
+    printer = latex_printer(traced)
+    called = tuple(
+        CalledView(
+            f"call {index}",
+            math_inline(printer.full(call)),
+            prose_number(significant(values["call", str(index)], 6)),
+            plain_unit(call.record.unit),
+            call.record.name,
         )
-        for name, term in named.items()
-    ]
-    for call in calls:
-        values.append(_called(call, traced, outcome))
+        for index, call in enumerate(traced.known_calls())
+    )
     return StepView(
         id=outcome.id,
         text=text,
         record=record,
-        formula=math_block(latex_block(latex_summands(traced))),
-        numbers=_numbers(traced, outcome),
-        values=tuple(values),
+        formula=formula_of(record),
+        numbers=_numbers(traced, values),
+        called=called,
         symbol=math_inline(record.symbol),
-        result=significant(outcome.value, digits),
+        result=prose_number(significant(outcome.value, digits)),
         unit=plain_unit(record.unit),
     )
 
 
-def _called(call: Call, traced: Equation, outcome: StepOutcome) -> ValueView:
-    def name_of(term: Term) -> str | None:
-        name = traced.name_of(term)
-        return None if name is None else latex_name(name)
+def _numbers(traced: Equation, values: dict[tuple[str, str], float]) -> str:
+    """Return every line with the numbers put in; the page's script can change each number."""
+    slots: list[Slot] = []
 
-    label = LatexPrinter(name_of, lambda symbol: symbol.latex).full(call)
-    value = significant(float(evaluate(call, outcome.inputs)), 6)
-    unit = plain_unit(call.record.unit)
-    return ValueView(math_inline(label), value, unit, call.record.name)
+    def set_slot(slot: Slot) -> str:
+        slots.append(slot)
+        return rf"\text{{@{len(slots) - 1}@}}"
+
+    rows = []
+    for line in substituted(traced, latex_printer, set_slot):
+        if line.name:
+            result = set_slot(Slot("named", line.name, tight=False))
+            rows.append((latex_name(line.name), [*line.parts, f"= {result}"]))
+        else:
+            rows.append((traced.record.symbol, line.parts))
+    made = math_block(latex_block(rows))
+    return _TOKEN.sub(_filled(slots, values), made)
 
 
-def _numbers(traced: Equation, outcome: StepOutcome) -> str:
-    """Return the main line with the numbers put in; each number can be changed by the page."""
-    named, _ = details(traced)
-    rows = [(f'data-argument="{name}"', _short(value)) for name, value in outcome.inputs.items()]
-    for index, term in enumerate(named.values()):
-        value = float(evaluate(term, outcome.inputs))
-        rows.append((f'data-detail="{index}"', float(significant(value, 6))))
-    tokens = [rf"\text{{@{index}@}}" for index in range(len(rows))]
-    inputs = dict(zip(outcome.inputs, tokens, strict=False))
-    values = dict(zip(named, tokens[len(inputs) :], strict=True))
-    (left, parts), *_ = latex_summands(traced, inputs, values)
-    if not any("@" in part for part in parts):
-        return ""
-
+def _filled(
+    slots: list[Slot], values: dict[tuple[str, str], float]
+) -> Callable[[re.Match[str]], str]:
     def put_in(match: re.Match[str]) -> str:
-        mark, value = rows[int(match[1])]
-        inner = row_inside(latex_number(exact_text(value)))
-        inner = f"<mo>(</mo>{inner}<mo>)</mo>" if value < 0 else inner
-        return f"<mrow {mark}>{inner}</mrow>"
+        slot = slots[int(match[1])]
+        text = readable(slot.kind, values[slot.kind, slot.key])
+        inner = row_inside(latex_number(text))
+        if text.startswith("-") or (slot.tight and "e" in text):
+            inner = f"<mo>(</mo>{inner}<mo>)</mo>"
+        tight = ' data-tight=""' if slot.tight else ""
+        return f'<mrow data-slot="{slot.kind} {slot.key}"{tight}>{inner}</mrow>'
 
-    return _TOKEN.sub(put_in, math_block(latex_block([(left, parts)])))
-
-
-def _short(value: float) -> float:
-    """Return a number put in with at most ten digits, so that conversions stay readable."""
-    return float(f"{value:.10g}")
+    return put_in

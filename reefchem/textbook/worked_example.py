@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from docutils.parsers.rst import directives
 
-from reefchem.formula.digits import significant
+from reefchem.formula.digits import prose_number, significant
 from reefchem.formula.equation import equation
 from reefchem.formula.javascript import needed
 from reefchem.formula.units import plain_unit
@@ -60,7 +60,7 @@ class WorkedExample(TextbookDirective):
             outcome=outcome,
             inputs=input_views(example.steps, outcome.steps),
             steps=step_views(outcome.steps, example.steps, example.digits),
-            computed=significant(outcome.computed, example.digits),
+            computed=prose_number(significant(outcome.computed, example.digits)),
             converted=example.expected.unit != outcome.steps[-1].record.unit,
             live="static" not in self.options,
             data=json.dumps(data, ensure_ascii=False).replace("</", r"<\/"),

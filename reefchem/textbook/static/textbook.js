@@ -25,28 +25,44 @@
     return Number.isFinite(value) ? { value } : { fault: "too large" };
   }
 
+  // A number as prose has it: a true minus sign, the power of ten raised.
+  function signed(text) {
+    const [mantissa, power] = text.split("e");
+    const shown = mantissa.replace("-", "−");
+    if (power === undefined) return shown;
+    const raised = [...String(Number(power))].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[digit] ?? "⁻").join("");
+    return `${shown} × 10${raised}`;
+  }
+
   function textNumber(value) {
     return String(Number(value.toPrecision(10)));
   }
 
-  function setRow(row, value) {
-    const [mantissa, power] = textNumber(value).replace("-", "−").split("e");
-    const math = "http://www.w3.org/1998/Math/MathML";
-    const part = (name, text) => {
-      const node = document.createElementNS(math, name);
-      if (text !== undefined) node.textContent = text;
-      return node;
-    };
-    row.replaceChildren();
-    const put = (...nodes) => row.append(...nodes);
-    if (value < 0) put(part("mo", "("));
-    put(part("mn", mantissa));
-    if (power) {
-      const raised = part("msup");
-      raised.append(part("mn", "10"), part("mn", power.replace("+", "").replace("-", "−")));
-      put(part("mo", "×"), raised);
+  const MATH = "http://www.w3.org/1998/Math/MathML";
+
+  function mathPart(name, text) {
+    const node = document.createElementNS(MATH, name);
+    if (text !== undefined) node.textContent = text;
+    return node;
+  }
+
+  // Puts a number into a formula, in brackets where it would be read wrongly without.
+  function fillRow(row, text) {
+    const [mantissa, power] = text.split("e");
+    const parts = [];
+    if (mantissa.startsWith("-")) parts.push(mathPart("mo", "−"));
+    if (power === undefined || mantissa !== "1") parts.push(mathPart("mn", mantissa.replace("-", "")));
+    if (power !== undefined) {
+      const raised = mathPart("msup");
+      const exponent = mathPart("mrow");
+      if (power.startsWith("-")) exponent.append(mathPart("mo", "−"));
+      exponent.append(mathPart("mn", power.replace(/[+-]/, "")));
+      raised.append(mathPart("mn", "10"), exponent);
+      if (parts.length && mantissa !== "-1") parts.push(mathPart("mo", "×"));
+      parts.push(raised);
     }
-    if (value < 0) put(part("mo", ")"));
+    const brackets = mantissa.startsWith("-") || (power !== undefined && row.dataset.tight !== undefined);
+    row.replaceChildren(...(brackets ? [mathPart("mo", "("), ...parts, mathPart("mo", ")")] : parts));
   }
 
   function element(name, properties, ...children) {
@@ -99,14 +115,17 @@
         setRow(row, Number(details[Number(row.dataset.detail)].toPrecision(6)));
       for (const span of box.querySelectorAll("[data-value]"))
         span.textContent = significant(details[Number(span.dataset.value)], 6);
-      box.querySelector(".result .number").textContent = significant(value, data.digits);
+      box.querySelector(".result .number").textContent = signed(significant(value, data.digits));
     });
     const answer = section.querySelector("output.answer .number");
-    if (answer) answer.textContent = significant(answerOf(data, steps), data.digits);
+    if (answer) answer.textContent = signed(significant(answerOf(data, steps), data.digits));
   }
 
   function clearSteps(section) {
-    for (const span of section.querySelectorAll(".result .number, [data-value]")) span.textContent = "–";
+    for (const place of section.querySelectorAll(".result .number, [data-slot]")) {
+      if (place.namespaceURI === MATH) place.replaceChildren(mathPart("mn", "–"));
+      else place.textContent = "–";
+    }
   }
 
   // A field with its unit
@@ -264,7 +283,7 @@
         const answer = answerOf(this.data, steps);
         showSteps(this.section, this.data, steps);
         said = Number.isFinite(answer)
-          ? `Result: ${significant(answer, this.data.digits)} ${this.data.answer.unit}`
+          ? `Result: ${signed(significant(answer, this.data.digits))} ${this.data.answer.unit}`
           : "No result exists for these numbers";
         this.section.dataset.result = String(answer);
       } else {
@@ -385,7 +404,7 @@
       const off = Math.abs(read.value - truth) / Math.abs(truth);
       const right = truth === 0 ? Math.abs(read.value) < 1e-12 : off <= this.data.within;
       this.say(right
-        ? `Right: ${significant(truth, 4)} ${unit.label}.`
+        ? `Right: ${signed(significant(truth, 4))} ${unit.label}.`
         : `Not yet: ${significant(100 * off, 2)} % away. Look at the hint or the solution, or try again.`,
         right ? "right" : "wrong");
     }
