@@ -130,7 +130,6 @@ else:
                 "air_of_tank",
                 "approach",
                 "blended_air",
-                "carbon_buffering",
                 "carbon_exchange_time",
                 "co2_exchange_time",
                 "dic_per_co2",

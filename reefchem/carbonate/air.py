@@ -10,12 +10,14 @@ from reefchem.carbonate.alkalinity import (
     ph_from_alkalinity_and_pco2,
 )
 from reefchem.carbonate.borate import boric_kb_dickson1990
+from reefchem.carbonate.buffer import revelle_factor
 from reefchem.carbonate.carbonic import carbonic_k1_lueker2000, carbonic_k2_lueker2000
 from reefchem.carbonate.gas import (
     co2_fugacity_factor_weiss1974,
     co2_partial_pressure,
     co2_solubility_weiss1974,
 )
+from reefchem.carbonate.species import co2_share
 from reefchem.carbonate.water import water_kw_millero1995
 from reefchem.core.atoms import molar_mass
 from reefchem.core.constants import GAS_CONSTANT, LN10, STANDARD_ATMOSPHERE
@@ -29,7 +31,6 @@ __all__ = [
     "air_of_tank",
     "approach",
     "blended_air",
-    "carbon_buffering",
     "carbon_exchange_time",
     "co2_exchange_time",
     "dic_per_co2",
@@ -189,41 +190,9 @@ def co2_exchange_time(oxygen_time: Num, temperature: Num) -> Num:
 
 @relation(
     unit="1",
-    symbol=r"\left(\partial C/\partial[\mathrm{CO_2}]\right)_{A}",
-    source="egleston2010",
-    at="table 1, gamma_DIC over carbon dioxide",
-    hydrogen=arg("mol/kg", "h", typical=(3e-9, 4e-8), possible=(1e-14, 1.0)),
-    carbon=arg("mol/kg", "C", typical=(0.0018, 0.0045), possible=(1e-12, 1e3)),
-    boron=arg("mol/kg", "B", typical=(3e-4, 6e-4)),
-    k1=arg("mol/kg", "K_1", typical=(8e-7, 1.8e-6), possible=(1e-30, 1.0)),
-    k2=arg("mol/kg", "K_2", typical=(5e-10, 1.6e-9), possible=(1e-30, 1.0)),
-    kb=arg("mol/kg", "K_B", typical=(1e-9, 4e-9), possible=(1e-30, 1.0)),
-    kw=arg("mol**2/kg**2", "K_W", typical=(1e-14, 1.2e-13)),
-)
-def carbon_buffering(
-    hydrogen: Num, carbon: Num, boron: Num, k1: Num, k2: Num, kb: Num, kw: Num
-) -> Num:
-    """Return how many moles of carbon go with each mole of CO2, from constants.
-
-    Examples
-    --------
-    >>> round(carbon_buffering(9e-9, 0.002, 0.000416, 1.42e-6, 1.08e-9, 2.53e-9, 6.06e-14), 1)
-    18.5
-    """
-    h = hydrogen
-    co2 = carbon * h * h / (h * h + k1 * h + k1 * k2)
-    bicarbonate = co2 * k1 / h
-    carbonate = bicarbonate * k2 / h
-    A_C = bicarbonate + 2 * carbonate
-    S = bicarbonate + 4 * carbonate + boron * kb * h / ((kb + h) * (kb + h)) + kw / h + h
-    return (carbon - A_C * A_C / S) / co2
-
-
-@relation(
-    unit="1",
     symbol=r"\left(\partial C_T/\partial[\mathrm{CO_2}]\right)_{A}",
     source="egleston2010",
-    at="table 1, gamma_DIC over carbon dioxide",
+    at="table 1, Revelle factor, with the share of carbon dioxide",
     ph_total=arg("1", r"\mathrm{pH}_T", typical=(7.4, 8.5), possible=(1.0, 14.0)),
     dic=arg("umol/kg", r"C_T", typical=(1800.0, 4500.0), possible=_POSITIVE),
     **_AT,
@@ -244,8 +213,9 @@ def dic_per_co2(ph_total: Num, dic: Num, salinity: Num, temperature: Num) -> Num
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
     K_B = boric_kb_dickson1990(temperature, salinity)
     K_W = water_kw_millero1995(temperature, salinity)
-    B = boron_uppstrom1974(salinity)
-    return carbon_buffering(h, 1e-6 * dic, B, K_1, K_2, K_B, K_W)
+    B_T = 1e6 * boron_uppstrom1974(salinity)
+    R = revelle_factor(h, dic, B_T, K_1, K_2, K_B, K_W)
+    return 1 / (R * co2_share(h, K_1, K_2))
 
 
 @relation(

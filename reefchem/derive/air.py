@@ -9,7 +9,6 @@ from sympy import Derivative, Eq, Function, cancel, dsolve, solve, symbols
 from reefchem.carbonate.air import (
     approach,
     blended_air,
-    carbon_buffering,
     carbon_exchange_time,
     room_air,
 )
@@ -73,33 +72,3 @@ def carbon_time_from_linear_chemistry(gas_time: Any, dic_per_co2: Any) -> Steps:
     solution: Any = dsolve(law.doit(), gap(t))
     yield "The gap falls as an exponential:", solution
     return cancel(-solution.rhs / solution.rhs.diff(t))
-
-
-@derivation(carbon_buffering, title="Carbon that goes with carbon dioxide at constant alkalinity")
-def buffering_from_implicit_derivative(
-    hydrogen: Any, carbon: Any, boron: Any, k1: Any, k2: Any, kb: Any, kw: Any
-) -> Steps:
-    """Write carbon and alkalinity in CO2 and H, and hold the alkalinity."""
-    c, h = symbols("[CO_2] H", positive=True)
-    total = c * (1 + k1 / h + k1 * k2 / h**2)
-    alkalinity = c * (k1 / h + 2 * k1 * k2 / h**2) + boron * kb / (kb + h) + kw / h - h
-    yield "Dissolved inorganic carbon and alkalinity, by mass action.", [total, alkalinity]
-    slope = -alkalinity.diff(c) / alkalinity.diff(h)
-    text = "How hydrogen ion must follow carbon dioxide so that the alkalinity stays:"
-    yield text, Eq(Derivative(h, c), slope)
-    gain = total.diff(c) + total.diff(h) * slope
-    gain = total.diff(c) + total.diff(h) * slope
-    yield "So carbon changes with carbon dioxide by", gain
-    b, x, carbonic, weights = symbols("[HCO_3^-] [CO_3^{2-}] A_C S", positive=True)
-    closed = (total - carbonic**2 / weights) / c
-    text = "In terms of carbonate alkalinity and of a sum S of contents with weights:"
-    weighed = b + 4 * x + boron * kb * h / (kb + h) ** 2 + kw / h + h
-    yield text, [closed, Eq(carbonic, b + 2 * x), Eq(weights, weighed)]
-    species = {b: c * k1 / h, x: c * k1 * k2 / h**2}
-    written_out = closed.subs({carbonic: b + 2 * x, weights: weighed}).subs(species)
-    if cancel(gain - written_out) != 0:
-        msg = "the closed form is not the derivative"
-        raise ArithmeticError(msg)
-    co2 = carbon * hydrogen**2 / (hydrogen**2 + k1 * hydrogen + k1 * k2)
-    kept = closed.subs(total, carbon).subs({carbonic: b + 2 * x, weights: weighed})
-    return kept.subs(species).subs({h: hydrogen, c: co2})
