@@ -74,29 +74,32 @@ def a_day() -> Figure:
 
 
 def sources() -> Figure:
-    """Return the change of pH for one degree of each source, in a jar and in the air."""
-    figure = Figure(figsize=(7.2, 3.6), layout="constrained")
-    axes: Axes = figure.subplots()
+    """Return the change of pH and saturation for a degree of each source, in a jar and in air."""
+    figure = Figure(figsize=(7.2, 3.8), layout="constrained")
+    left, right = figure.subplots(1, 2, sharey=True)
     names = (
-        "calcium hydroxide",
-        "sodium hydroxide",
-        "sodium carbonate",
-        "sodium bicarbonate",
-        "calcium formate",
         "calcium acetate",
+        "calcium formate",
+        "sodium bicarbonate",
+        "sodium carbonate",
+        "sodium hydroxide",
+        "calcium hydroxide",
     )
     water = {"salinity": SALINITY, "temperature": TEMPERATURE, "air": 420.0}
-    for row, name in enumerate(reversed(names)):
+    for row, name in enumerate(names):
         made = raise_alkalinity(
             _degrees(1.0), total_alkalinity=2440.0, dic=2130.0, source=name, **water
         )
-        axes.barh(row + 0.18, made.ph_change_closed, height=0.34, color="tab:orange")
-        axes.barh(row - 0.18, made.ph_change_air, height=0.34, color="tab:blue")
-    axes.barh(0, 0, color="tab:orange", label="closed jar, organic salts oxidised")
-    axes.barh(0, 0, color="tab:blue", label="back in balance with air")
-    axes.axvline(0.0, color="0.3", linewidth=0.8)
-    axes.set_yticks(range(len(names)), list(reversed(names)))
-    axes.set_xlabel("change of pH for one degree (dKH)")
-    axes.legend(frameon=False, loc="upper left", fontsize=9)
-    axes.spines[["top", "right"]].set_visible(False)
+        jar, air = ("closed jar", "back in balance with air") if row == 0 else ("", "")
+        left.barh(row + 0.18, made.ph_change_closed, 0.34, color="tab:orange", label=jar)
+        left.barh(row - 0.18, made.ph_change_air, 0.34, color="tab:blue", label=air)
+        right.barh(row + 0.18, made.omega_change_closed, 0.34, color="tab:orange")
+        right.barh(row - 0.18, made.omega_change_air, 0.34, color="tab:blue")
+    for axes in (left, right):
+        axes.axvline(0.0, color="0.3", linewidth=0.8)
+        axes.spines[["top", "right"]].set_visible(False)
+    left.set_yticks(range(len(names)), names)
+    left.set_xlabel("change of pH")
+    right.set_xlabel("change of aragonite saturation")
+    figure.legend(loc="outside upper center", ncols=2, frameon=False, fontsize=9)
     return figure

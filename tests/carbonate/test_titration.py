@@ -135,6 +135,41 @@ def test_the_untitrated_sample_has_the_ph_of_an_independent_program(salinity, te
     assert ours == pytest.approx(float(oracle["pH_free"]), abs=3e-4)
 
 
+@pytest.mark.parametrize("salinity", [25.0, 35.0])
+@pytest.mark.parametrize("temperature", [15.0, 25.0])
+def test_constants_on_the_free_scale_are_those_of_an_independent_program(salinity, temperature):
+    k = titration_constants(salinity, temperature)
+    oracle = co2sys(
+        salinity=salinity,
+        temperature=temperature,
+        opt_pH_scale=3,
+        opt_k_carbonic=10,
+        opt_k_bisulfate=1,
+        opt_k_fluoride=1,
+    )
+    k1, k2 = oracle["k_carbonic_1"], oracle["k_carbonic_2"]
+    assert k.k1 == pytest.approx(k1, rel=1e-9)
+    assert k.k1k2 == pytest.approx(k1 * k2, rel=1e-9)
+    assert k.kb == pytest.approx(oracle["k_borate"], rel=1e-9)
+    assert k.beta_s == pytest.approx(1 / oracle["k_bisulfate"], rel=1e-9)
+    assert k.beta_f == pytest.approx(1 / oracle["k_fluoride"], rel=1e-9)
+    # The Handbook takes 0.015 off the logarithm where the program converts between scales.
+    p1, p2, p3 = (oracle[f"k_phosphoric_{n}"] for n in (1, 2, 3))
+    assert k.kw == pytest.approx(oracle["k_water"], rel=0.012)
+    assert k.beta_p == pytest.approx(1 / p1, rel=0.012)
+    assert k.k2p == pytest.approx(p2, rel=0.012)
+    assert k.k2pk3p == pytest.approx(p2 * p3, rel=0.024)
+
+
+def test_organic_acids_have_their_pk_less_the_shift():
+    # pK 4.76 and 3.75 less 0.15, to three digits.
+    assert TitrationConstants.k_acetic == pytest.approx(10**-4.61, abs=0.005e-5)
+    assert TitrationConstants.k_formic == pytest.approx(10**-3.60, abs=0.005e-4)
+    scale = titration_constants(35.0, 25.0).k_acetic / TitrationConstants.k_acetic
+    assert titration_constants(35.0, 25.0).k_formic == pytest.approx(2.51e-4 * scale)
+    assert -np.log10(scale) == pytest.approx(0.1077, abs=5e-5)
+
+
 def test_acid_takes_alkalinity_one_for_one():
     # Halfway, the mixture is water of less alkalinity: an independent program must agree.
     oracle = co2sys(
