@@ -1,7 +1,7 @@
 """Directives of this book that print the catalogue of salts, so that no page types it again.
 
 ``{salt-table}`` lists what each salt brings; ``{solubility-table}`` how much of it dissolves and
-where that was read; ``{hazard-table}`` what each may do to its owner. An argument limits the rows
+where that was read; ``{hazard-list}`` what each may do to its owner. An argument limits the rows
 to one purpose, such as ``nitrate``.
 """
 
@@ -48,32 +48,40 @@ class SaltTable(SphinxDirective):
         if not chosen:
             msg = f"no salt of the catalogue is for {purpose!r}"
             raise self.error(msg)
-        rows = [row for salt in chosen if (row := self.row(salt)) is not None]
-        lines = [_line(self.HEAD), _line(["---"] * len(self.HEAD)), *map(_line, rows)]
-        box = nodes.container(classes=["table-wrapper"])
-        self.state.nested_parse(StringList(lines, self.get_source_info()[0]), 0, box)
+        box = nodes.container()
+        text = StringList(self.lines(chosen), self.get_source_info()[0])
+        self.state.nested_parse(text, 0, box)
         return list(box.children)
 
+    def lines(self, chosen: tuple[Salt, ...]) -> list[str]:
+        """Return the table as MyST."""
+        rows = [row for salt in chosen if (row := self.row(salt)) is not None]
+        return [_line(self.HEAD), _line(["---"] * len(self.HEAD)), *map(_line, rows)]
 
-class HazardTable(SaltTable):
-    """Signal word, statements, and what to do."""
 
-    HEAD = ("salt", "signal and statements", "wear", "never mix with", "heat", "keep", "rules")
+class HazardList(SaltTable):
+    """Signal word, statements, and what to do: a paragraph for each salt that needs it."""
 
-    def row(self, salt: Salt) -> tuple[str, ...] | None:
-        """Return the cells of a salt that carries a signal word or heats."""
-        if not salt.hazardous:
-            return None
-        said = "; ".join(str(hazard) for hazard in salt.hazards) or "not classified"
-        return (
-            f"{{chem}}`{salt.formula}` {salt.name}",
-            f"**{salt.signal}** {said}" if salt.signal else said,
-            salt.wear,
-            salt.never_mix,
-            salt.heat,
-            salt.storage,
-            salt.local_rules,
-        )
+    LABELS: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("Wear", "wear"),
+        ("Never mix with", "never_mix"),
+        ("Heat", "heat"),
+        ("Keep", "storage"),
+        ("Rules", "local_rules"),
+    )
+
+    def lines(self, chosen: tuple[Salt, ...]) -> list[str]:
+        """Return a list item for each salt that carries a signal word or heats."""
+        lines = []
+        for salt in chosen:
+            if not salt.hazardous:
+                continue
+            said = "; ".join(str(hazard) for hazard in salt.hazards) or "not classified"
+            word = f" **{salt.signal}:**" if salt.signal else ""
+            lines.append(f"- {{chem}}`{salt.formula}` {salt.name}.{word} {said}.")
+            parts = [(label, getattr(salt, name)) for label, name in self.LABELS]
+            lines.append("  " + " ".join(f"*{label}:* {text}." for label, text in parts if text))
+        return lines
 
 
 class SolubilityTable(SaltTable):
@@ -99,6 +107,6 @@ def _line(cells: Any) -> str:
 def setup(app: Sphinx) -> dict[str, Any]:
     """Register the directives."""
     app.add_directive("salt-table", SaltTable)
-    app.add_directive("hazard-table", HazardTable)
+    app.add_directive("hazard-list", HazardList)
     app.add_directive("solubility-table", SolubilityTable)
     return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}
