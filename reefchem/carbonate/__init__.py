@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from reefchem.carbonate.alkalinity_sources import *
     from reefchem.carbonate.ammonium import *
     from reefchem.carbonate.borate import *
+    from reefchem.carbonate.buffer import *
     from reefchem.carbonate.carbonic import *
     from reefchem.carbonate.day_and_night import *
     from reefchem.carbonate.dosed import *
@@ -53,6 +54,7 @@ else:
                 "ammonium_k_clegg1995",
             ),
             "borate": ("boric_kb_dickson1990",),
+            "buffer": ("revelle_factor",),
             "carbonic": (
                 "carbonic_k1_dickson1987",
                 "carbonic_k1_lueker2000",

@@ -517,3 +517,22 @@ def test_the_spread_over_constants_is_that_of_single_states():
 def test_a_single_relation_refuses_what_no_ph_can_meet():
     with pytest.raises(NoRootError):
         alkalinity.ph_from_alkalinity_and_dic(1e6, 1.0, 35.0, 25.0)
+
+
+@given(
+    total_alkalinity=st.floats(1500.0, 5000.0),
+    ph=st.floats(7.5, 8.8),
+    salinity=st.floats(20.0, 40.0),
+    temperature=st.floats(9.0, 33.0),
+)
+def test_the_relation_for_the_revelle_factor_lacks_only_sulfate_and_fluoride(
+    total_alkalinity, ph, salinity, temperature
+):
+    state = carbonate_system(
+        salinity=salinity, temperature=temperature, total_alkalinity=total_alkalinity, ph_total=ph
+    )
+    k = state.constants
+    found = carbonate.revelle_factor(
+        10.0**-ph, state.dic, state.total_boron, k.k1, k.k2, k.kb, k.kw
+    )
+    assert found == pytest.approx(state.revelle_factor, rel=2e-4)
