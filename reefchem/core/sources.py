@@ -16,9 +16,9 @@ _FIELD = re.compile(r"(\w+)\s*=\s*\{((?:[^{}]|\{[^{}]*\})*)\}")
 
 
 @cache
-def entries() -> dict[str, dict[str, str]]:
+def entries(bibliography: Path = BIBLIOGRAPHY) -> dict[str, dict[str, str]]:
     """Return the fields of every entry by key. Braces that protect capitals are taken away."""
-    text = BIBLIOGRAPHY.read_text(encoding="utf-8")
+    text = bibliography.read_text(encoding="utf-8")
     return {
         key: {
             name.lower(): re.sub(r"[{}]", "", " ".join(value.split()))
@@ -29,7 +29,7 @@ def entries() -> dict[str, dict[str, str]]:
     }
 
 
-def citation(key: str) -> str:
+def citation(key: str, bibliography: Path = BIBLIOGRAPHY) -> str:
     """Return author and year of an entry, as ``Millero and Poisson (1981)``.
 
     Raises
@@ -37,7 +37,7 @@ def citation(key: str) -> str:
     KeyError
         When the bibliography has no such key.
     """
-    entry = entries().get(key)
+    entry = entries(bibliography).get(key)
     if entry is None:
         msg = f"the bibliography has no entry {key!r}"
         raise KeyError(msg)

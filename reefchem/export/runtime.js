@@ -56,3 +56,9 @@ function significant(value, digits) {
   }
   return mantissa + "e" + power;
 }
+
+function concise(value, digits) {
+  const [mantissa, power] = significant(value, digits).split("e");
+  const short = mantissa.includes(".") ? mantissa.replace(/\.?0+$/, "") : mantissa;
+  return power === undefined ? short : short + "e" + power;
+}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
 
-__all__ = ["exact_text", "prose_number", "significant"]
+__all__ = ["concise", "exact_text", "prose_number", "significant"]
 
 _RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
@@ -41,6 +41,19 @@ def significant(value: float, digits: int = 6) -> str:
         return format(rounded.quantize(Decimal(1).scaleb(min(0, power - digits + 1))), "f")
     mantissa = rounded.scaleb(-power).quantize(Decimal(1).scaleb(1 - digits))
     return f"{mantissa:f}e{power}"
+
+
+def concise(value: float, digits: int) -> str:
+    """Return a number with at most so many significant digits, without zeros at its end.
+
+    Examples
+    --------
+    >>> concise(0.0203, 6), concise(-2.0, 6), concise(1.5e-9, 6)
+    ('0.0203', '-2', '1.5e-9')
+    """
+    mantissa, e, power = significant(value, digits).partition("e")
+    short = mantissa.rstrip("0").rstrip(".") if "." in mantissa else mantissa
+    return f"{short}{e}{power}"
 
 
 def prose_number(text: str) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from reefchem.core.term import Call, Symbol, Term
-from reefchem.formula.digits import exact_text, significant
+from reefchem.formula.digits import concise
 from reefchem.formula.equation import evaluate, same_call
 from reefchem.formula.printer import ATOM
 
@@ -30,11 +30,14 @@ class Slot:
         the known calls.
     tight
         Whether it is raised to a power, so that a power of ten needs brackets.
+    alone
+        Whether it stands by itself, so that not even a sign needs brackets.
     """
 
     kind: str
     key: str
-    tight: bool
+    tight: bool = False
+    alone: bool = False
 
 
 @dataclass(frozen=True)
@@ -93,4 +96,4 @@ def numbers(equation: Equation, inputs: Mapping[str, float]) -> dict[tuple[str, 
 
 def readable(kind: str, value: float) -> str:
     """Return the text of a number put in: inputs to ten digits, what is computed to six."""
-    return exact_text(float(f"{value:.10g}")) if kind == "argument" else significant(value, 6)
+    return concise(value, 10 if kind == "argument" else 6)

@@ -73,14 +73,13 @@ def setup(app: Sphinx) -> dict[str, Any]:
         app.add_role(name, role())
     app.add_html_math_renderer("mathml", (visit_inline, None), (visit_block, None))
     app.connect("builder-inited", _prepare)
-    return {"version": "1", "parallel_read_safe": False, "parallel_write_safe": True}
+    return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}
 
 
 def _prepare(app: Sphinx) -> None:
     """Check everything, then write the script that the pages share."""
     book: Any = app
     book.textbook_catalogue = load(app)
-    book.textbook_published_folder = Path(app.srcdir) / app.config.textbook_published
     if app.builder.format != "html":
         return
     made = Path(app.doctreedir) / "textbook-static"

@@ -6,23 +6,27 @@ import re
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
 from sphinx.errors import ExtensionError
 from sphinx.util import import_object
 
+from reefchem.core.sources import citation, entries
 from reefchem.examples.exercise import Exercise, read_exercises
 from reefchem.examples.model import read_examples
 from reefchem.examples.published import PublishedValue, published_values
 from reefchem.examples.runner import Outcome, run
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from sphinx.application import Sphinx
     from sphinx.config import Config
 
     from reefchem.core.record import Record
+    from reefchem.examples.model import Example
+
+T = TypeVar("T")
 
 __all__ = ["Catalogue", "Mention", "load"]
 
@@ -32,8 +36,12 @@ class Mention:
     """A page that uses an example, an exercise or a relation, by the name of the directive."""
 
     page: str
+    line: int
     kind: str
     name: str
+
+    def __str__(self) -> str:
+        return f"{self.page}:{self.line}"
 
 
 @dataclass(frozen=True)
@@ -61,10 +69,28 @@ class Catalogue:
     mentions: list[Mention]
     examples_folder: Path
     exercises_folder: Path
+    published_folder: Path
+    bibliographies: tuple[Path, ...]
+
+    def citation(self, key: str) -> str:
+        """Return author and year of an entry of the book's bibliography.
+
+        Raises
+        ------
+        KeyError
+            When no bibliography has such a key.
+        """
+        for bibliography in self.bibliographies:
+            if key in entries(bibliography):
+                return citation(key, bibliography)
+        msg = f"the bibliography has no entry {key!r}"
+        raise KeyError(msg)
 
     def pages(self, kind: str, name: str) -> list[str]:
         """Return the pages on which a directive names something, in order."""
-        found = [m.page for m in self.mentions if m.kind == kind and m.name == name]
+        found = [
+            m.page.rpartition(".")[0] for m in self.mentions if (m.kind, m.name) == (kind, name)
+        ]
         return list(dict.fromkeys(found))
 
     def examples_of(self, relation: str) -> list[Outcome]:
@@ -96,65 +122,104 @@ def load(app: Sphinx) -> Catalogue:
     Raises
     ------
     ExtensionError
-        Listing every example and published value that disagrees or cannot be run.
+        Listing every example, exercise and published value that disagrees or cannot be run, with
+        the pages and lines that show it, and every source that the bibliography lacks.
     """
     config, source = app.config, Path(app.srcdir)
     records = import_object(config.textbook_records.replace(":", "."), "textbook_records")()
-    examples_folder = source / config.textbook_examples
-    exercises_folder = source / config.textbook_exercises
-    faults: list[str] = []
-    outcomes: dict[str, Outcome] = {}
-    exercises: dict[str, Exercise] = {}
-    values: list[PublishedValue] = []
-    try:
-        for name, example in read_examples(examples_folder).items():
-            outcomes[name] = _ran(example, faults)
-        exercises = read_exercises(exercises_folder)
-        values = published_values(source / config.textbook_published)
-    except (ValueError, KeyError, TypeError) as error:
-        faults.append(str(error))
-    faults += [str(made) for made in outcomes.values() if made and not made.agrees]
+    faults: list[tuple[str, str, str]] = []
+    examples = _read(read_examples, source / config.textbook_examples, faults) or {}
+    exercises = _read(read_exercises, source / config.textbook_exercises, faults) or {}
+    values = _read(published_values, source / config.textbook_published, faults) or []
+    catalogue = Catalogue(
+        records,
+        {name: made for name, example in examples.items() if (made := _ran(example, faults))},
+        exercises,
+        values,
+        _mentions(source, config),
+        source / config.textbook_examples,
+        source / config.textbook_exercises,
+        source / config.textbook_published,
+        tuple(source / name for name in config.bibtex_bibfiles),
+    )
     for exercise in exercises.values():
         try:
             exercise.asked()
             exercise.answer()
-        except (ValueError, KeyError, TypeError) as error:
-            faults.append(f"exercise {exercise.id}: {error}")
-    for value in values:
-        if not value.agrees():
-            faults.append(
-                f"{value}: computed {value.computed():.10g}, ± {value.tolerance:g} allowed"
-            )
-    catalogue = Catalogue(
-        records,
-        {name: made for name, made in outcomes.items() if made},
-        exercises,
-        values,
-        _mentions(source, app.config),
-        examples_folder,
-        exercises_folder,
-    )
+        except _WRONG as error:
+            faults.append(("exercise", exercise.id, f"exercise {exercise.id}: {_said(error)}"))
+    faults += [("relation", v.relation, _missed(v)) for v in values if not v.agrees()]
+    faults += _without_source(catalogue)
     if config.textbook_require_checks:
         faults += _unchecked(catalogue)
     if faults:
-        listed = "\n".join(f"  {fault}" for fault in faults)
+        listed = "\n".join(
+            f"  {_places(catalogue, kind, name)}{said}" for kind, name, said in faults
+        )
         msg = f"{len(faults)} of the book's checks failed:\n{listed}"
         raise ExtensionError(msg)
     return catalogue
 
 
-def _ran(example: Any, faults: list[str]) -> Any:
+_WRONG = (ValueError, KeyError, TypeError)
+
+
+def _read(
+    reader: Callable[[Path], T], folder: Path, faults: list[tuple[str, str, str]]
+) -> T | None:
     try:
-        return run(example)
-    except (ValueError, KeyError, TypeError) as error:
-        faults.append(f"{example.id}: {error}")
+        return reader(folder)
+    except _WRONG as error:
+        faults.append(("", "", _said(error)))
         return None
 
 
-def _unchecked(catalogue: Catalogue) -> list[str]:
+def _missed(value: PublishedValue) -> str:
+    return f"{value}: computed {value.computed():.10g}, ± {value.tolerance:g} allowed"
+
+
+def _ran(example: Example, faults: list[tuple[str, str, str]]) -> Outcome | None:
+    try:
+        outcome = run(example)
+    except _WRONG as error:
+        faults.append(("worked-example", example.id, f"{example.id}: {_said(error)}"))
+        return None
+    if not outcome.agrees:
+        faults.append(("worked-example", example.id, str(outcome)))
+    return outcome
+
+
+def _said(error: Exception) -> str:
+    return str(error.args[0]) if isinstance(error, KeyError) and error.args else str(error)
+
+
+def _places(catalogue: Catalogue, kind: str, name: str) -> str:
+    """Return the pages and lines that show something, ready to stand before a message."""
+    found = [str(m) for m in catalogue.mentions if (m.kind, m.name) == (kind, name)]
+    return ", ".join(found) + ": " if found else ""
+
+
+def _without_source(catalogue: Catalogue) -> list[tuple[str, str, str]]:
+    """Return a fault for each source that a relation, an example or a value names in vain."""
+    named = [("relation", r.name, r.source) for r in catalogue.records.values()]
+    named += [
+        ("worked-example", made.example.id, made.expected.source)
+        for made in catalogue.outcomes.values()
+        if made.expected.source
+    ]
+    named += [("relation", value.relation, value.source) for value in catalogue.published]
+    known = {key for bibliography in catalogue.bibliographies for key in entries(bibliography)}
+    return [
+        (kind, name, f"{name}: the bibliography has no entry {source!r}")
+        for kind, name, source in dict.fromkeys(named)
+        if source not in known
+    ]
+
+
+def _unchecked(catalogue: Catalogue) -> list[tuple[str, str, str]]:
     """Return a fault for each relation that nothing outside the package checks."""
     return [
-        f"{name}: no published value and no worked example checks it"
+        ("relation", name, f"{name}: no published value and no worked example checks it")
         for name in catalogue.records
         if not catalogue.checks_of(name) and not catalogue.examples_of(name)
     ]
@@ -169,6 +234,7 @@ def _mentions(source: Path, config: Config) -> list[Mention]:
         if page in config.exclude_patterns:
             continue
         text = path.read_text(encoding="utf-8")
-        found += [Mention(page, kind, name) for kind, name in _DIRECTIVE.findall(text)]
-        found += [Mention(page, kind, name) for kind, name in _ROLE.findall(text)]
+        for match in (*_DIRECTIVE.finditer(text), *_ROLE.finditer(text)):
+            line = text.count("\n", 0, match.start()) + 1
+            found.append(Mention(page + path.suffix, line, match[1], match[2]))
     return found

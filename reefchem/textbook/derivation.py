@@ -26,12 +26,11 @@ class DerivationDirective(TextbookDirective):
 
     def run(self) -> Sequence[nodes.Node]:
         """Return each derivation as a part of the page that unfolds."""
-        name = self.arguments[0]
-        if name not in self.catalogue.records:
-            raise self.error(f"no relation is called {name!r}")
+        name = self.found("relation", self.catalogue.records).name
         found = import_object(self.config.textbook_derivations.replace(":", "."))(name)
         if not found:
-            raise self.error(f"{name} has no derivation")
+            msg = f"{name} has no derivation"
+            raise self.error(msg)
         made: list[nodes.Node] = []
         for derivation in found:
             module = sys.modules[derivation.body.__module__]

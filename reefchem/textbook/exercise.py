@@ -32,10 +32,8 @@ class ExerciseDirective(TextbookDirective):
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the exercise as part of the page."""
-        name = self.arguments[0]
-        exercise = self.catalogue.exercises.get(name)
-        if exercise is None:
-            raise self.error(f"no exercise is called {name!r}")
+        exercise = self.found("exercise", self.catalogue.exercises)
+        name = exercise.id
         steps, outcomes = exercise.drawn(), exercise.solved()
         records = [outcome.record for outcome in outcomes]
         self.depend_on(self.catalogue.exercises_folder / f"{name}.toml", *code_behind(records))

@@ -14,7 +14,7 @@ from docutils.parsers.rst import directives
 from reefchem.textbook.templating import TextbookDirective
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
 __all__ = ["FigureFrom", "svg_of"]
 
@@ -36,7 +36,8 @@ class FigureFrom(TextbookDirective):
     def run(self) -> Sequence[nodes.Node]:
         """Return the figure with its caption."""
         if not self.options.get("alt"):
-            raise self.error("a figure needs its text alternative, :alt:")
+            msg = "a figure needs its text alternative, :alt:"
+            raise self.error(msg)
         module_name, _, function = self.arguments[0].partition(":")
         module = importlib.import_module(module_name)
         self.depend_on(str(module.__file__))
@@ -55,14 +56,16 @@ class FigureFrom(TextbookDirective):
 def svg_of(figure: Any, salt: str) -> str:
     """Return a matplotlib figure as SVG for a page; the same figure gives the same text."""
     import matplotlib as mpl  # noqa: PLC0415 - only pages with figures need it
-    from matplotlib import pyplot  # noqa: PLC0415
+    from matplotlib.text import Text  # noqa: PLC0415
 
+    _paint(figure.findobj(Text))
     for axes in figure.axes:
-        _paint(axes)
+        for spine in axes.spines.values():
+            spine.set_edgecolor(INK)
+        axes.tick_params(colors=INK, which="both")
     buffer = io.StringIO()
     with mpl.rc_context({"svg.hashsalt": salt, "svg.fonttype": "none"}):
         figure.savefig(buffer, format="svg", transparent=True, metadata={"Date": None})
-    pyplot.close(figure)
     text = buffer.getvalue()
     text = text[text.index("<svg") :]
     text = re.sub(r"<metadata>.*?</metadata>", "", text, flags=re.DOTALL)
@@ -76,12 +79,8 @@ def svg_of(figure: Any, salt: str) -> str:
     return text.replace(INK, "currentColor").replace("#000000", "currentColor")
 
 
-def _paint(axes: Any) -> None:
-    """Give axes, ticks and labels the colour that follows the page."""
-    for spine in axes.spines.values():
-        if spine.get_visible():
-            spine.set_edgecolor(INK)
-    axes.tick_params(colors=INK, which="both")
-    for text in (axes.title, axes.xaxis.label, axes.yaxis.label):
+def _paint(texts: Iterable[Any]) -> None:
+    """Give black text the colour that follows the page."""
+    for text in texts:
         if text.get_color() in {"black", "k", "#000000"}:
             text.set_color(INK)

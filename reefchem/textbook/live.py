@@ -34,7 +34,7 @@ def written(records: Mapping[str, Record]) -> str:
     return (
         "// Generated from the relations of the book.\n"
         f"var textbookLive = (function () {{\n{body}\n"
-        "return { relations: textbookRelations, significant: significant };\n})();\n"
+        "return { relations: textbookRelations, significant, concise };\n})();\n"
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from docutils import nodes
@@ -49,9 +50,7 @@ class RelationDirective(TextbookDirective):
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the relation as part of the page."""
-        record = self.catalogue.records.get(self.arguments[0])
-        if record is None:
-            raise self.error(f"no relation is called {self.arguments[0]!r}")
+        record = self.found("relation", self.catalogue.records)
         self.depend_on(*code_behind([record]))
         return self.html("relation.html", **relation_view(record))
 
@@ -65,7 +64,7 @@ class AllRelations(TextbookDirective):
         self.depend_on(*code_behind(catalogue.records.values()))
         self.depend_on(*sorted(catalogue.examples_folder.glob("*.toml")))
         for page in {mention.page for mention in catalogue.mentions}:
-            self.depend_on(self.env.doc2path(page))
+            self.depend_on(Path(self.env.srcdir) / page)
         by_module: dict[str, list[Record]] = {}
         for record in catalogue.records.values():
             by_module.setdefault(record.module, []).append(record)

@@ -26,9 +26,9 @@ _CALL = re.compile(r"^(?P<call>\w+\(.*\))(?:\s+in\s+(?P<unit>\S+))?(?:\s+to\s+(?
 
 
 def computed_text(text: str, records: Mapping[str, Record]) -> tuple[str, Record]:
-    """Return the number that ``relation(name=1.5, ...) in unit to digits`` asks for, and its record.
+    """Return the number that ``relation(name=1.5, ...) in unit to digits`` asks for.
 
-    Only numbers may be put in; nothing is evaluated but the relation.
+    Its record comes with it. Only numbers may be put in; nothing else is evaluated.
 
     Raises
     ------

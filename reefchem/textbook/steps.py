@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from reefchem.formula.digits import prose_number, significant
+from reefchem.formula.digits import concise, prose_number, significant
 from reefchem.formula.equation import equation
 from reefchem.formula.latex import latex_block, latex_number, latex_printer, latex_summands
 from reefchem.formula.names import latex_name
@@ -81,7 +81,7 @@ def _view(outcome: StepOutcome, text: str, digits: int) -> StepView:
         CalledView(
             f"call {index}",
             math_inline(printer.full(call)),
-            prose_number(significant(values["call", str(index)], 6)),
+            prose_number(concise(values["call", str(index)], 6)),
             plain_unit(call.record.unit),
             call.record.name,
         )
@@ -111,7 +111,7 @@ def _numbers(traced: Equation, values: dict[tuple[str, str], float]) -> str:
     rows = []
     for line in substituted(traced, latex_printer, set_slot):
         if line.name:
-            result = set_slot(Slot("named", line.name, tight=False))
+            result = set_slot(Slot("named", line.name, alone=True))
             rows.append((latex_name(line.name), [*line.parts, f"= {result}"]))
         else:
             rows.append((traced.record.symbol, line.parts))
@@ -126,9 +126,9 @@ def _filled(
         slot = slots[int(match[1])]
         text = readable(slot.kind, values[slot.kind, slot.key])
         inner = row_inside(latex_number(text))
-        if text.startswith("-") or (slot.tight and "e" in text):
+        if not slot.alone and (text.startswith("-") or (slot.tight and "e" in text)):
             inner = f"<mo>(</mo>{inner}<mo>)</mo>"
-        tight = ' data-tight=""' if slot.tight else ""
-        return f'<mrow data-slot="{slot.kind} {slot.key}"{tight}>{inner}</mrow>'
+        guard = ' data-tight=""' if slot.tight else ' data-alone=""' if slot.alone else ""
+        return f'<mrow data-slot="{slot.kind} {slot.key}"{guard}>{inner}</mrow>'
 
     return put_in

@@ -1,4 +1,4 @@
-"""Cut STIX Two Math down to what formulas here need: ``python reefchem/textbook/subset_math_font.py FONT``.
+"""Cut STIX Two Math down to formulas: ``python -m reefchem.textbook.subset_math_font FONT``.
 
 FONT is the whole STIXTwoMath-Regular.ttf (SIL Open Font License), carried for example by the
 wheel of ziamath 0.13. Needs fonttools and brotli. The result is committed beside the licence.

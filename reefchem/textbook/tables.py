@@ -67,7 +67,7 @@ class Traceability(TextbookDirective):
         catalogue = self.catalogue
         self.depend_on(*code_behind(catalogue.records.values()))
         self.depend_on(*sorted(catalogue.examples_folder.glob("*.toml")))
-        self.depend_on(*sorted(self.env.app.textbook_published_folder.glob("*.toml")))  # type: ignore[attr-defined]  # set by setup
+        self.depend_on(*sorted(catalogue.published_folder.glob("*.toml")))
         rows = traces(catalogue)
         return self.html("traceability.html", rows=rows, total=sum(row.checks for row in rows))
 

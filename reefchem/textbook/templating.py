@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from docutils import nodes
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 from sphinx.util.docutils import SphinxDirective
 
-from reefchem.core.sources import citation
+from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
     from reefchem.textbook.catalogue import Catalogue
+
+T = TypeVar("T")
 
 __all__ = ["TextbookDirective", "relative", "rendered"]
 
@@ -29,17 +34,18 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     made.filters["unit"] = plain_unit
-    made.filters["citation"] = citation
     made.filters["spaced"] = lambda text: text.replace("_", " ")
     made.filters["markup"] = Markup
     made.filters["bound"] = _bound
+    made.filters["prose"] = prose_number
+    made.filters["tolerance"] = lambda value: prose_number(concise(value, 3))
     return made
 
 
 def _bound(value: float) -> str:
     if value in {float("inf"), -float("inf")}:
         return "any"
-    return f"{value:.10g}".replace("-", "−")
+    return prose_number(concise(value, 10))
 
 
 def rendered(template: str, **values: Any) -> str:
@@ -66,6 +72,25 @@ class TextbookDirective(SphinxDirective):
         made: Catalogue = self.env.app.textbook_catalogue  # type: ignore[attr-defined]  # set by setup
         return made
 
+    def found(self, kind: str, table: Mapping[str, T]) -> T:
+        """Return what the argument of the directive names.
+
+        Raises
+        ------
+        DirectiveError
+            When there is no such entry; the message says what a similar name would be.
+        """
+        name = self.arguments[0]
+        if name not in table:
+            raise self.unknown(kind, name, table)
+        return table[name]
+
+    def unknown(self, kind: str, name: str, table: Iterable[str]) -> Exception:
+        """Return the error for a name that is not known."""
+        near = ", ".join(get_close_matches(name, list(table))) or "none with a similar name"
+        error: Exception = self.error(f"no {kind} is called {name!r}; there is {near}")
+        return error
+
     def links(self) -> dict[str, str]:
         """Return the addresses that templates use."""
         config, page = self.config, self.env.docname
@@ -76,7 +101,7 @@ class TextbookDirective(SphinxDirective):
 
     def html(self, template: str, **values: Any) -> list[nodes.Node]:
         """Return a filled template as a node of the page."""
-        text = rendered(template, links=self.links(), **values)
+        text = rendered(template, links=self.links(), cited=self.catalogue.citation, **values)
         return [nodes.raw("", text, format="html")]
 
     def depend_on(self, *paths: Any) -> None:

@@ -41,11 +41,9 @@ class WorkedExample(TextbookDirective):
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the example as part of the page."""
-        name = self.arguments[0]
-        outcome = self.catalogue.outcomes.get(name)
-        if outcome is None:
-            raise self.error(f"no worked example is called {name!r}")
+        outcome = self.found("worked example", self.catalogue.outcomes)
         example = outcome.example
+        name = example.id
         records = [step.record for step in outcome.steps]
         self.depend_on(self.catalogue.examples_folder / f"{name}.toml", *code_behind(records))
         data = {

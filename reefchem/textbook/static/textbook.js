@@ -2,7 +2,7 @@
 // values into fields and computes every step again from the relations of the book.
 (function () {
   "use strict";
-  const { relations, significant } = textbookLive;
+  const { relations, significant, concise } = textbookLive;
 
   function start() {
     for (const section of document.querySelectorAll(".worked-example, .exercise")) {
@@ -35,7 +35,7 @@
   }
 
   function textNumber(value) {
-    return String(Number(value.toPrecision(10)));
+    return concise(value, 10);
   }
 
   const MATH = "http://www.w3.org/1998/Math/MathML";
@@ -61,7 +61,8 @@
       if (parts.length && mantissa !== "-1") parts.push(mathPart("mo", "×"));
       parts.push(raised);
     }
-    const brackets = mantissa.startsWith("-") || (power !== undefined && row.dataset.tight !== undefined);
+    const brackets = row.dataset.alone === undefined
+      && (mantissa.startsWith("-") || (power !== undefined && row.dataset.tight !== undefined));
     row.replaceChildren(...(brackets ? [mathPart("mo", "("), ...parts, mathPart("mo", ")")] : parts));
   }
 
@@ -139,7 +140,7 @@
         type: "text", inputMode: "decimal", value: input.value, id, autocomplete: "off", size: 9,
       });
       const label = element("label", { htmlFor: id });
-      const name = box.querySelector("dt");
+      const name = box.querySelector(".name");
       label.append(...name.childNodes);
       name.append(label);
       this.note = element("span", { className: "note", id: `${id}-note` });
@@ -277,21 +278,24 @@
         this.curve.draw();
         return;
       }
-      let said = "";
+      let said = "", fault = false;
       if (fine) {
         const steps = computeSteps(this.data, this.values());
         const answer = answerOf(this.data, steps);
         showSteps(this.section, this.data, steps);
-        said = Number.isFinite(answer)
+        fault = !Number.isFinite(answer);
+        said = !fault
           ? `Result: ${signed(significant(answer, this.data.digits))} ${this.data.answer.unit}`
           : "No result exists for these numbers";
         this.section.dataset.result = String(answer);
       } else {
         clearSteps(this.section);
+        fault = true;
         said = "A value cannot be used; see beside it";
         delete this.section.dataset.result;
       }
       clearTimeout(this.timer);
+      this.status.classList.toggle("fault", fault);
       this.timer = setTimeout(() => { this.status.textContent = given ? "" : said; }, 400);
       this.curve.draw();
     }
