@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from reefchem.seawater.room_air import *
     from reefchem.seawater.analysis import *
     from reefchem.seawater.report import *
+    from reefchem.seawater.specific_gravity import *
     from reefchem.seawater.volume import *
 else:
     from reefchem.core.lazy import lazily
@@ -85,6 +86,23 @@ else:
                 "minor_elements",
             ),
             "reference_composition": ("MOLE_FRACTIONS", "SPECIES", "Composition", "composition"),
-            "density": ("pure_water_density", "seawater_density", "salinity_from_density"),
+            "density": (
+                "pure_water_density",
+                "pure_water_density_kell1975",
+                "salinity_from_density",
+                "seawater_density",
+                "temperature_from_density",
+            ),
+            "specific_gravity": (
+                "GLASS_EXPANSION",
+                "SCALES",
+                "change_of_scale",
+                "hydrometer_reading",
+                "hydrometer_salinity",
+                "likely_scales",
+                "salinity_from_specific_gravity",
+                "specific_gravity",
+                "swing_arm_salinity",
+            ),
         },
     )

@@ -1,0 +1,86 @@
+"""Density against EOS-80 and TEOS-10 of other authors, over their whole ranges."""
+
+from __future__ import annotations
+
+import gsw
+import numpy as np
+import pytest
+import seawater
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reefchem.core.errors import DomainError, NoRootError, RangeWarning
+from reefchem.seawater import (
+    pure_water_density,
+    pure_water_density_kell1975,
+    salinity_from_density,
+    seawater_density,
+    temperature_from_density,
+)
+
+SALINITY, TEMPERATURE = (
+    a.ravel() for a in np.meshgrid(np.linspace(0, 42, 43), np.linspace(0, 40, 41))
+)
+
+
+def test_eos80_is_that_of_another_implementation():
+    # seawater 3.3.5 (a port of the CSIRO library): the same equation.
+    theirs = seawater.dens0(SALINITY, TEMPERATURE)
+    assert seawater_density(SALINITY, TEMPERATURE) == pytest.approx(theirs, abs=1e-9)
+
+
+def test_pure_water_is_that_of_another_implementation():
+    t68 = TEMPERATURE * 1.00024
+    assert pure_water_density(TEMPERATURE) == pytest.approx(seawater.smow(TEMPERATURE), abs=2e-6)
+    assert np.all(t68 >= TEMPERATURE)
+
+
+def test_eos80_is_near_teos10():
+    # gsw 3.6 (TEOS-10): another equation; it differs by up to 0.01 kg/m3 at the edges.
+    theirs = gsw.rho_t_exact(SALINITY * 35.16504 / 35, TEMPERATURE, 0)
+    keepers = (SALINITY >= 28) & (SALINITY <= 40) & (TEMPERATURE >= 18) & (TEMPERATURE <= 30)
+    difference = theirs - seawater_density(SALINITY, TEMPERATURE)
+    assert np.all(np.abs(difference[keepers]) <= 0.0056)
+
+
+def test_two_fits_of_pure_water_agree_to_four_parts_in_a_million():
+    difference = pure_water_density(TEMPERATURE) - pure_water_density_kell1975(TEMPERATURE)
+    assert np.all((difference > 0.001) & (difference < 0.006))
+
+
+@pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning")
+@given(salinity=st.floats(0.01, 45.0), temperature=st.floats(-2.0, 40.0))
+def test_salinity_comes_back_from_density(salinity, temperature):
+    density = seawater_density(salinity, temperature)
+    assert salinity_from_density(density, temperature) == pytest.approx(salinity, abs=1e-10)
+
+
+@given(salinity=st.floats(25.0, 42.0), temperature=st.floats(0.1, 39.9))
+def test_temperature_comes_back_from_density(salinity, temperature):
+    density = seawater_density(salinity, temperature)
+    there = temperature_from_density(density, salinity)
+    assert seawater_density(salinity, there) == pytest.approx(density, abs=1e-10)
+    assert there == pytest.approx(temperature, abs=1e-8)
+
+
+@given(temperature=st.floats(0.0, 40.0), low=st.floats(0.0, 41.0), more=st.floats(0.01, 1.0))
+def test_density_grows_with_salinity(temperature, low, more):
+    assert seawater_density(low + more, temperature) > seawater_density(low, temperature)
+
+
+def test_water_lighter_than_pure_has_no_salinity():
+    with pytest.raises(NoRootError, match="no salinity between 0 and 50"):
+        salinity_from_density(990.0, 25.0)
+    both = salinity_from_density(np.array([990.0, 1023.0]), 25.0)
+    assert np.isnan(both[0])
+    assert both[1] == pytest.approx(34.5, abs=0.1)
+
+
+def test_two_temperatures_may_share_a_density_below_salinity_25():
+    with pytest.raises(DomainError, match="salinity is 20; 25 or more is possible"):
+        temperature_from_density(1010.0, 20.0)
+
+
+def test_outside_the_fit_is_said_aloud():
+    with pytest.warns(RangeWarning, match="salinity is 45; the source covers 0 to 42"):
+        seawater_density(45.0, 25.0)
