@@ -47,8 +47,15 @@ __all__ = [
     "carbonate_from_alkalinity",
     "carbonate_from_mass_action",
     "co2_from_mass_action",
+    "content",
     "revelle_from_two_slopes",
 ]
+
+
+def content(formula: str) -> Any:
+    """Return a symbol for the content of a species, its formula in LaTeX."""
+    return Symbol(rf"[\mathrm{{{formula}}}]", positive=True)
+
 
 ZERO_LEVEL = {
     "bicarbonate": ("HCO3-", "H2CO3"),
@@ -64,7 +71,7 @@ ZERO_LEVEL = {
     "hydrogen_fluoride": ("HF", "F-"),
     "phosphoric_acid": ("H3PO4", "H2PO4-"),
 }
-"""Each species and the form of the same substance at the zero level of protons (p*K* 4.5)."""
+"""Each species and the form of the same substance at the zero level of protons (pK 4.5)."""
 
 
 @derivation(alkalinity_from_species, title="Alkalinity by counting protons")
@@ -104,9 +111,11 @@ def alkalinity_from_counting_protons(
         for name, (species, zero) in ZERO_LEVEL.items()
     }
     yield (
-        "Acids weaker than p*K* 4.5 are at the zero level when they hold their proton, stronger "
-        "ones when they have given it away. A species lacks as many protons as its charge is "
-        "below that of its zero form; what has one too many counts with the other sign:",
+        (
+            "Acids weaker than pK 4.5 are at the zero level when they hold their proton, stronger "
+            "ones when they have given it away. A species lacks as many protons as its charge is "
+            "below that of its zero form; what has one too many counts with the other sign:"
+        ),
         [lacking[name] * contents[name] for name in contents],
     )
     total = sum((lacking[name] * contents[name] for name in contents), Integer(0))
@@ -116,7 +125,7 @@ def alkalinity_from_counting_protons(
 
 def _mass_action(h: Any, k1: Any, k2: Any) -> tuple[list[Any], dict[Any, Any], tuple[Any, ...]]:
     """Return the laws, their solution and the unknowns: contents of the three forms."""
-    co2, hco3, co3 = symbols(r"[CO_2] [HCO_3^-] [CO_3^{2-}]", positive=True)
+    co2, hco3, co3 = content("CO_2"), content("HCO_3^-"), content("CO_3^{2-}")
     total = Symbol("C_T", positive=True)
     laws = [
         Eq(k1, h * hco3 / co2),
@@ -157,7 +166,8 @@ def carbonate_from_mass_action(hydrogen: Any, k1: Any, k2: Any) -> Stages:
 @derivation(borate_share, title="Borate's share, from mass action")
 def borate_from_mass_action(hydrogen: Any, kb: Any) -> Stages:
     """Solve mass action and the boron balance for borate."""
-    acid, base, total = symbols(r"[B(OH)_3] [B(OH)_4^-] B_T", positive=True)
+    acid, base = content("B(OH)_3"), content("B(OH)_4^-")
+    total = Symbol("B_T", positive=True)
     laws = [Eq(kb, hydrogen * base / acid), Eq(total, acid + base)]
     yield "The law of mass action, and boron is in one of two forms:", laws
     (solution,) = solve(laws, [acid, base], dict=True)
@@ -169,7 +179,8 @@ def carbonate_from_alkalinity(
     total_alkalinity: Any, ph_total: Any, salinity: Any, temperature: Any
 ) -> Stages:
     """Solve carbon's part of alkalinity and the second law of mass action for carbonate."""
-    hco3, co3, h, k2, other = symbols(r"[HCO_3^-] [CO_3^{2-}] h K_2 A_{nc}", positive=True)
+    hco3, co3 = content("HCO_3^-"), content("CO_3^{2-}")
+    h, k2, other = symbols("h K_2 A_{nc}", positive=True)
     laws = [Eq(total_alkalinity, hco3 + 2 * co3 + other), Eq(k2, h * co3 / hco3)]
     yield (
         "Alkalinity is carbon's and that of all others; and bicarbonate parts with a proton:",
@@ -203,11 +214,16 @@ def revelle_from_two_slopes(
     proton = cancel(shares[hco3] + 2 * shares[co3])
     steps = [factor(cancel(slopes[form] - proton)) for form in (co2, hco3, co3)]
     yield (
-        "Let x be ln h, and n the alkalinity of a mole of carbon. Against x, the logarithm of a "
-        "share changes by n, less one for each proton that the form has lost:",
+        (
+            "Let x be ln h, and n the alkalinity of a mole of carbon. Against x, the logarithm of a "
+            "share changes by n, less one for each proton that the form has lost:"
+        ),
         [
             Eq(n, a1 + 2 * a2),
-            *(Eq(Symbol(rf"d\ln\alpha_{i}/dx"), n + step) for i, step in enumerate(steps)),
+            *(
+                Eq(Symbol(rf"\frac{{d\ln\alpha_{i}}}{{dx}}"), n + step)
+                for i, step in enumerate(steps)
+            ),
         ],
     )
     carbon = expand(-(a1 * (n + steps[1]) + 2 * a2 * (n + steps[2])))
@@ -220,12 +236,17 @@ def revelle_from_two_slopes(
     loss = dic * gained + total_boron * b * (1 - b) + water.expand()
     yield (
         "So alkalinity falls with x by what carbon, boron and water can take up:",
-        Eq(Symbol(r"-\partial A_T/\partial x"), loss),
+        Eq(Symbol(r"-\frac{\partial A_T}{\partial x}"), loss),
     )
     yield (
-        "More DIC brings n of alkalinity for each mole, so that x must rise to lose it again; and "
-        "the relative change of CO2 is that of DIC and that of its share:",
-        [Eq(Symbol(r"dx/dC_T"), n / loss), Eq(Symbol("R"), 1 + dic * n * Symbol(r"dx/dC_T"))],
+        (
+            "More DIC brings n of alkalinity for each mole, so that x must rise to lose it again; and "
+            "the relative change of CO2 is that of DIC and that of its share:"
+        ),
+        [
+            Eq(Symbol(r"\frac{dx}{dC_T}"), n / loss),
+            Eq(Symbol("R"), 1 + dic * n * Symbol(r"\frac{dx}{dC_T}")),
+        ],
     )
     first = written_out(bicarbonate_share, hydrogen=hydrogen, k1=k1, k2=k2)
     second = written_out(carbonate_share, hydrogen=hydrogen, k1=k1, k2=k2)

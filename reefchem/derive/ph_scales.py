@@ -17,6 +17,7 @@ from reefchem.carbonate.ph_scales import (
     ph_total_from_seawater,
 )
 from reefchem.carbonate.sulfate import bisulfate_ks_dickson1990
+from reefchem.derive.carbonate import content
 from reefchem.derive.derivation import derivation, written_out
 from reefchem.seawater.composition import fluoride_riley1965, sulfate_morris1966
 
@@ -39,9 +40,14 @@ def _log10(x: Any) -> Any:
     return log(x) / log(10)
 
 
+def _hydrogen(scale: str) -> Any:
+    return Symbol(rf"[\mathrm{{H^+}}]_{{{scale}}}", positive=True)
+
+
 def _sulfate(salinity: Any, temperature: Any) -> tuple[list[Any], Any, Any]:
     """Return the laws, [H]_T over [H]_F, and the same with the relations written out."""
-    total, free, k, s = symbols("[H^+]_T [H^+]_F K_S S_T", positive=True)
+    total, free = _hydrogen("T"), _hydrogen("F")
+    k, s = symbols("K_S S_T", positive=True)
     law = Eq(total, free * (1 + s / k))
     (found,) = solve(law, total)
     ratio = expand(found / free)
@@ -87,7 +93,8 @@ def total_from_what_sulfate_holds(ph_free: Any, salinity: Any, temperature: Any)
 
 def _fluoride(salinity: Any, temperature: Any) -> tuple[list[Any], Any, Any]:
     """Return the laws, [H]_SWS over [H]_T, and the same with the relations written out."""
-    sws, total, hf, k, f = symbols("[H^+]_{SWS} [H^+]_T [HF] K_F F_T", positive=True)
+    sws, total, hf = _hydrogen("SWS"), _hydrogen("T"), content("HF")
+    k, f = symbols("K_F F_T", positive=True)
     laws = [Eq(sws, total + hf), Eq(k, total * f / hf)]
     (found,) = solve(laws, [sws, hf], dict=True)
     ratio = expand(found[sws] / total)
@@ -131,7 +138,8 @@ ACTIVITY = (
 @derivation(ph_nbs_from_total, title="From the total to the NBS scale")
 def nbs_from_activity(ph_total: Any, salinity: Any, temperature: Any) -> Stages:
     """Go over the seawater scale to activity."""
-    a, f, h = symbols("a_H f_H [H^+]_{SWS}", positive=True)
+    a, f = symbols("a_H f_H", positive=True)
+    h = _hydrogen("SWS")
     yield ACTIVITY, Eq(a, f * h)
     _, ratio, written = _fluoride(salinity, temperature)
     yield "Over the seawater scale, then:", [-_log10(ratio), -_log10(f)]
@@ -141,8 +149,9 @@ def nbs_from_activity(ph_total: Any, salinity: Any, temperature: Any) -> Stages:
 @derivation(ph_total_from_nbs, title="From the NBS to the total scale")
 def total_from_activity(ph_nbs: Any, salinity: Any, temperature: Any) -> Stages:
     """Go from activity over the seawater scale."""
-    a, f, h = symbols("a_H f_H [H^+]_{SWS}", positive=True)
-    yield ACTIVITY, Eq(h, a / Symbol("f_H", positive=True))
+    a, f = symbols("a_H f_H", positive=True)
+    h = _hydrogen("SWS")
+    yield ACTIVITY, Eq(h, a / f)
     _, ratio, written = _fluoride(salinity, temperature)
     yield "To the total scale, then:", [_log10(f), _log10(ratio)]
     return ph_nbs + _log10(_activity(salinity, temperature)) + _log10(written)

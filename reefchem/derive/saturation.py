@@ -19,6 +19,7 @@ from reefchem.carbonate.saturation import (
 )
 from reefchem.carbonate.solubility import aragonite_ksp_mucci1983
 from reefchem.conversion.alkalinity import alkalinity_from_german_degrees, per_kilogram
+from reefchem.derive.carbonate import content
 from reefchem.derive.derivation import derivation, written_out
 from reefchem.derive.reactions import exact_mass
 
@@ -41,7 +42,7 @@ def carbonate_from_saturation(
     saturation: Any, calcium: Any, temperature: Any, salinity: Any
 ) -> Stages:
     """Solve the definition of the saturation state for carbonate."""
-    co3, product = symbols(r"[CO_3^{2-}] K_{ar}", positive=True)
+    co3, product = content("CO_3^{2-}"), symbols("K_{ar}", positive=True)
     law = Eq(saturation, MICRO * calcium * MICRO * co3 / product)
     yield "Saturation compares the product of calcium and carbonate with that at equilibrium:", law
     (found,) = solve(law, co3)
@@ -56,7 +57,8 @@ def alkalinity_from_saturation(
 ) -> Stages:
     """Saturation fixes carbonate, the air fixes CO2, and the two fix pH."""
     water = {"salinity": salinity, "temperature": temperature}
-    co2, hco3, co3, h, k1, k2 = symbols(r"[CO_2] [HCO_3^-] [CO_3^{2-}] h K_1 K_2", positive=True)
+    co2, hco3, co3 = content("CO_2"), content("HCO_3^-"), content("CO_3^{2-}")
+    h, k1, k2 = symbols("h K_1 K_2", positive=True)
     laws = [Eq(k1, h * hco3 / co2), Eq(k2, h * co3 / hco3)]
     yield "Carbonate follows from the saturation, CO2 from the air. Mass action joins them:", laws
     answers = solve(laws, [h, hco3], dict=True)
@@ -90,7 +92,8 @@ def saturation_from_readings(
 ) -> Stages:
     """Bring the readings to moles in a kilogram and put them into the definition."""
     water = {"salinity": salinity, "temperature": temperature}
-    ca, co3, product, a = symbols(r"[Ca^{2+}] [CO_3^{2-}] K_{ar} A", positive=True)
+    ca, co3 = content("Ca^{2+}"), content("CO_3^{2-}")
+    product, a = symbols("K_{ar} A", positive=True)
     law = MICRO * ca * MICRO * co3 / product
     yield "The definition, with contents in µmol/kg:", law
     milliequivalents = written_out(alkalinity_from_german_degrees, degrees=alkalinity)
