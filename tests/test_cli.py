@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import random
+import re
 import subprocess
 import sys
 
@@ -65,6 +67,27 @@ def test_a_file_that_cannot_be_read_gives_code_1(name):
     result = run("plan", name)
     assert result.exit_code == 1
     assert "cannot be read" in result.output
+
+
+NUMBER = re.compile(rb"(?<=[ ,\"])\d+(\.\d+)?(?=[ ,\"%])")
+PUT_IN = [b"0", b"3", b"12", b"60", b"100", b"999", b"0.0001", b"1e308", b"-1", b"x", b"\xff", b'"']
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_damaged_files_end_in_a_plan_or_in_plain_words(demo, tmp_path, seed):
+    """Two numbers of the description and two of the log are overwritten, some with rubbish."""
+    draw = random.Random(seed)  # noqa: S311 - no secret is made
+    for name in ("tank.toml", "log.csv"):
+        raw = (demo.parent / name).read_bytes()
+        for _ in range(2):
+            first, last = draw.choice([m.span() for m in NUMBER.finditer(raw)])
+            raw = raw[:first] + draw.choice(PUT_IN) + raw[last:]
+        (tmp_path / name).write_bytes(raw)
+    result = run("plan", tmp_path / "tank.toml", "--json")
+    assert result.exit_code in {0, 1}
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+    if result.exit_code == 1:
+        assert result.output.startswith("Error: ")
 
 
 def test_no_file_is_a_usage_error():

@@ -15,6 +15,7 @@ from demo import __main__ as demo
 from demo.simulate import MEQ_PER_DKH, SLIP_DAY, simulated, write_log
 from reefchem import report
 from reefchem.core.record import describe
+from reefchem.examples import read_example, run
 from reefchem.tank.plan import plan_from_file
 from reefchem.tank.planning.cautions import ALWAYS
 
@@ -208,3 +209,32 @@ def test_what_a_keeper_writes_cannot_become_markup(root, tmp_path):
     page = report.plan_page(plan_from_file(tmp_path / "tank.toml"), book="book")
     assert "<script" not in page
     assert "&lt;b&gt;closed&lt;/b&gt; {7*7}" in page
+
+
+@pytest.mark.parametrize(
+    ("example", "relation", "figure"),
+    [
+        ("demo-uptake", "alkalinity_uptake", "uptake"),
+        ("demo-dose", "alkalinity_need", "need"),
+        ("demo-dose", "daily_dose", "dose"),
+        ("demo-nitrate", "nitrate_rise", "nitrate_rise"),
+        ("demo-nitrate", "potassium_nitrate_volume", "nitrate_dose"),
+    ],
+)
+def test_the_chapter_works_through_the_plan_s_own_numbers(root, plan, example, relation, figure):
+    outcome = run(read_example(root / "book" / "examples" / f"{example}.toml"))
+    (step,) = [step for step in outcome.steps if step.record.name == relation]
+    assert step.value == pytest.approx(plan.figures[figure].value, rel=1e-5)
+    for name, given in plan.figures[figure].inputs.items():
+        assert step.inputs[name] == pytest.approx(given.value, rel=1e-5)
+
+
+def test_the_chapter_tells_what_the_plan_says(root, plan):
+    chapter = " ".join((root / "book/parts/a_tank_of_our_own.md").read_text("utf-8").split())
+    said = {name: f"{f.shown.value:#.3g}" for name, f in plan.figures.items()}
+    assert f"{said['uptake_low']} to {said['uptake_high']} dKH a day" in chapter
+    assert f"stands at {said['level']} dKH" in chapter
+    assert f"a reading of {said['expected']} dKH" in chapter
+    assert f"between {said['reading_low']} and {said['reading_high']} in 95" in chapter
+    truth = simulated().uptake[-42:]
+    assert f"truth of the simulation, {sum(truth) / len(truth):.3f} on average" in chapter

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import shutil
+import warnings
 from pathlib import Path
 
 import click
 
-from reefchem.core.errors import DomainError
+from reefchem.core.errors import DomainError, RangeWarning
 
 __all__ = ["command"]
 
@@ -46,6 +47,7 @@ def command(
         raise click.UsageError(msg)
     from reefchem.tank.plan import plan_from_file  # noqa: PLC0415 - heavy; not for --help
 
+    warnings.simplefilter("ignore", RangeWarning)  # the plan itself says what is out of range
     try:
         plan = plan_from_file(description)
     except DomainError as error:

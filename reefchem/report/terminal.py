@@ -6,6 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING, Any
 
 from reefchem.formula import work
+from reefchem.tank.planning.reasons import date_text
 from reefchem.tank.planning.text import shown
 
 if TYPE_CHECKING:
@@ -31,6 +32,8 @@ def plan_text(plan: Plan, *, width: int = 80, working: bool = False) -> str:
     blocks = [texts["tank.name"]]
     if texts["tank.note"]:
         blocks[0] += "\n" + textwrap.fill(texts["tank.note"], width)
+    last = plan.estimate.readings[-1].entry.when
+    blocks[0] += f"\nAs of the last reading of alkalinity, {date_text(last)}."
     for section in plan.sections:
         if not section.lines:
             continue

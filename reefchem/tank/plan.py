@@ -5,9 +5,11 @@ Every number of a plan is a `Figure`: the value of a relation for inputs whose o
 
 from __future__ import annotations
 
+import warnings
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from reefchem.core.errors import RangeWarning
 from reefchem.tank.log import read_log
 from reefchem.tank.planning.alkalinity import Alkalinity
 from reefchem.tank.planning.behind import Drift, behind_lines, drift
@@ -16,7 +18,7 @@ from reefchem.tank.planning.confidence import confidence_lines, remark_lines
 from reefchem.tank.planning.figures import Figure, Ledger
 from reefchem.tank.planning.nitrate import plan_nitrate
 from reefchem.tank.planning.reasons import assumed_lines, reason_lines
-from reefchem.tank.planning.text import Section
+from reefchem.tank.planning.text import Section, say
 from reefchem.tank.planning.today import today_lines
 
 if TYPE_CHECKING:
@@ -86,21 +88,32 @@ def dosing_plan(log: Log, description: Description) -> Plan:
     description
         The tank, its targets, limits and stocks.
 
+    Notes
+    -----
+    A value outside the range of a source is used as given, and the plan says so in the section on
+    how sure it is.
+
     Raises
     ------
     DomainError
         When no stock brings alkalinity, or the log holds too few readings of it.
     """
     ledger = Ledger(description.texts["tank.alkalinity_unit"])
-    account = Alkalinity(ledger, log, description)
-    today = today_lines(account)
-    nitrate = plan_nitrate(ledger, log, description)
-    why = (*reason_lines(account), *nitrate.why, *assumed_lines(description))
+    with warnings.catch_warnings(record=True) as caught:
+        warnings.simplefilter("always", RangeWarning)
+        account = Alkalinity(ledger, log, description)
+        today = today_lines(account)
+        nitrate = plan_nitrate(ledger, log, description)
+        why = (*reason_lines(account), *nitrate.why, *assumed_lines(description))
+        behind = behind_lines(account)
+        sure = confidence_lines(account)
+        left = drift(account)
+    outside = tuple(say(f"{text}.") for text in dict.fromkeys(str(w.message) for w in caught))
     sections = (
         Section("today", "What to do today", (*today, *nitrate.today)),
         Section("why", "Why", why),
-        Section("behind", "What the method leaves behind", behind_lines(account)),
-        Section("sure", "How sure this is", (*confidence_lines(account), *remark_lines(log))),
+        Section("behind", "What the method leaves behind", behind),
+        Section("sure", "How sure this is", (*sure, *outside, *remark_lines(log))),
     )
     return Plan(
         description,
@@ -109,5 +122,5 @@ def dosing_plan(log: Log, description: Description) -> Plan:
         cautions_for(description),
         ledger.figures,
         account.estimate,
-        drift(account),
+        left,
     )

@@ -210,3 +210,9 @@ def test_the_keeper_s_unit_is_the_plan_s_unit(tmp_path):
 def test_a_tank_without_a_stock_for_alkalinity_is_told_so(tmp_path):
     with pytest.raises(DomainError, match="no \\[\\[stock\\]\\] brings alkalinity"):
         planned(tmp_path, stocks=CALCIUM + SODA.replace("NaHCO3", "KCl"))
+
+
+def test_a_salinity_that_no_source_covers_is_used_and_said(tmp_path):
+    plan = planned(tmp_path, more="salinity = 50")
+    assert "the source covers 0 to 42" in text_of(plan, "sure")
+    assert plan.figures["salinity_year"].inputs["salinity"].value == 50.0
