@@ -398,13 +398,13 @@ def _known(unit: str) -> str:
 
 
 def _number(value: Num) -> Num:
+    if is_quantity(value):
+        msg = f"as_alkalinity: value has a unit already ({value.units}); use its .to()"
+        raise UnitError(msg)
     if type(value) is float and abs(value) < INFINITY:
         return value
     if is_symbolic(value) or isinstance(value, Term):
         return value
-    if is_quantity(value):
-        msg = f"as_alkalinity: value has a unit already ({value.units}); use its .to()"
-        raise UnitError(msg)
     from reefchem.core.boundary import checked_values  # noqa: PLC0415 - floats never need it
 
     (number,), _ = checked_values("as_alkalinity", {"value": ALKALINITY}, (value,), {})

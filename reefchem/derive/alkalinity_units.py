@@ -32,6 +32,7 @@ __all__ = [
     "bicarbonate_from_its_charge",
     "carbonate_from_its_charge",
     "clark_from_its_definition",
+    "exact",
     "french_from_its_definition",
     "german_from_its_definition",
     "german_inverted",
@@ -41,7 +42,7 @@ __all__ = [
 M = Symbol("M", positive=True)
 
 
-def exact(number: float) -> Rational:
+def exact(number: float) -> Any:
     """Return a decimal number as the fraction that its digits say."""
     return Rational(repr(number))
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sympy import Eq, Rational, Symbol, solve, symbols
 
 from reefchem.core.atoms import charge_of
+from reefchem.derive.alkalinity_units import exact
 from reefchem.derive.derivation import derivation
 from reefchem.seawater.composition import (
     Knudsen,
@@ -33,11 +34,6 @@ __all__ = [
     "strength_of_reference_seawater",
     "sulfate_by_chlorinity",
 ]
-
-
-def exact(number: float) -> Any:
-    """Return a decimal number as the fraction that its digits say."""
-    return Rational(repr(number))
 
 
 def by_chlorinity(name: str, salinity: Any, ratio: Any, weight: Any) -> Stages:

@@ -43,7 +43,7 @@ def approach_to_saturation(
     oxygen = Function("rho")
     law = Eq(diff(oxygen(t), t), (saturation - oxygen(t)) / time_constant)
     yield "What the air brings is in proportion to the gap:", law
-    solution = dsolve(law, oxygen(t), ics={oxygen(0): start})
+    solution: Any = dsolve(law, oxygen(t), ics={oxygen(0): start})
     yield "Solved from the first reading on:", solution
     return solution.rhs.subs(t, duration)
 
@@ -88,7 +88,7 @@ def velocity_by_schmidt_number(
 ) -> Stages:
     """Take the ratio of two gases; what the surface does drops out."""
     surface, other = symbols("f k_2", positive=True)
-    laws = [
+    laws: list[Any] = [
         Eq(velocity, surface * schmidt**-exponent),
         Eq(other, surface * other_schmidt**-exponent),
     ]
