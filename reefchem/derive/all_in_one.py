@@ -89,7 +89,7 @@ def oxygen_from_the_oxidation_of_ethanol(ethanol: Any) -> Stages:
     """Balance the oxidation, then weigh the oxygen."""
     per_mole = yield from burnt(ETHANOL, "a C₂H₅OH + b O₂ → c CO₂ + d H₂O")
     moles = ethanol / exact_mass("C2H5OH")
-    yield "Millimoles of ethanol in a litre:", moles
+    yield "Millimoles of ethanol in a litre, with its molar mass:", ethanol / Symbol("M")
     return per_mole * moles * exact_mass("O2")
 
 
@@ -165,7 +165,7 @@ def first_order(time: Any, half_life: Any) -> Stages:
     c = Function("c")
     law = Eq(c(t).diff(t), -k * c(t))
     yield "Suppose that a fixed share of what is there is burnt in each moment:", law
-    solution = dsolve(law, c(t), ics={c(0): c0})
+    solution: Any = dsolve(law, c(t), ics={c(0): c0})
     yield "Then it falls from its start as", solution
     (rate,) = solve(Eq(solution.rhs.subs(t, half_life), c0 / 2), k)
     yield "Half is gone after the half-life, which gives the constant:", Eq(k, rate)

@@ -74,7 +74,8 @@ def geometric_series(
     n = Symbol("n", integer=True, positive=True)
     income = kept * gain + share * fresh
     a = Symbol("a", positive=True)
-    series = summation(a**k, (k, 0, n - 1)).args[-1][0]
+    summed: Any = summation(a**k, (k, 0, n - 1))
+    series = summed.args[-1][0]
     yield (
         "What came in k periods ago has been kept k times; a geometric series:",
         Eq(Symbol("s_n"), series),
@@ -144,12 +145,12 @@ def three_solutions(used: Any, fit: Any) -> Stages:
     sea = {ion: Symbol(rf"[\mathrm{{{ion}}}]") for ion in ("Mg", "Ca", "K", "SO_4")}
     rows = {
         # CaCl2, NaHCO3, MgCl2, MgSO4, KCl, seawater left
-        "Na": [0, 1, 0, 0, 0, -fit.sodium],
+        "Na": [0, 1, 0, 0, 0, -fit.n_sodium],
         "Mg": [0, 0, 1, 1, 0, -sea["Mg"]],
         "Ca": [1, 0, 0, 0, 0, -sea["Ca"]],
         "K": [0, 0, 0, 0, 1, -sea["K"]],
         "SO4": [0, 0, 0, 1, 0, -sea["SO_4"]],
-        "alkalinity": [0, 1, 0, 0, 0, -fit.alkalinity],
+        "alkalinity": [0, 1, 0, 0, 0, -fit.a_sea],
     }
     wanted = Matrix([0, 0, used / 2, 0, 0, used])
     matrix = Matrix(list(rows.values()))
@@ -173,6 +174,6 @@ def sea_salt_from_three_solutions(alkalinity_used: Any, fit: Any) -> Stages:
 def sea_salt_weighed(alkalinity_used: Any, fit: Any) -> Stages:
     """Solve six balances, then weigh."""
     left = yield from three_solutions(alkalinity_used, fit)
-    numbers = {fit.sodium: Rational("468.9674"), fit.alkalinity: Rational("2.3044")}
+    numbers = {fit.n_sodium: Rational("468.9674"), fit.a_sea: Rational("2.3044")}
     yield "Each kilogram has 35.165 g of salt; with the numbers of seawater:", left.subs(numbers)
-    return left.subs(numbers) * fit.salt
+    return left.subs(numbers) * fit.m_salt

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Integer, Matrix, Symbol
+from sympy import Eq, Integer, Matrix, Symbol, symbols
 
 from reefchem.core.atoms import charge_of
 from reefchem.derive.derivation import derivation
-from reefchem.derive.reactions import balanced, exact_mass
+from reefchem.derive.reactions import balanced, decimal, exact_mass
 from reefchem.dosing.alkalinity_budget import alkalinity_change, alkalinity_from_nitrate_gain
 from reefchem.dosing.nutrients import (
     phosphate_stock_volume,
@@ -28,17 +28,20 @@ if TYPE_CHECKING:
 __all__ = ["change_from_charges", "potassium_nitrate_from_its_ions"]
 
 
+M_NO3 = Symbol(r"M_\mathrm{NO_3}", positive=True)
+
+
 def salt_for(rise: Any, volume: Any, ion: str, salt: str) -> Stages:
     """Return the mass of a salt with one of the ion in each mole, in milligrams."""
-    moles = rise * volume / exact_mass(ion)
-    yield "Millimoles of the ion for the whole tank:", moles
-    M = Symbol("M", positive=True)
+    M_i, M_s = symbols("M_i M_s", positive=True)
+    moles = rise * volume / M_i
+    yield "Millimoles of the ion for the whole tank, with its molar mass:", moles
     yield (
-        "A mole of the salt brings one mole of it, so the mass of salt in milligrams is",
-        moles * M,
+        "A mole of the salt brings one of the ion, so the salt weighs, in milligrams:",
+        moles * M_s,
     )
-    yield "with its molar mass", Eq(M, exact_mass(salt))
-    return moles * exact_mass(salt)
+    yield "The two molar masses, in g/mol:", [Eq(M_i, decimal(ion)), Eq(M_s, decimal(salt))]
+    return (moles * M_s).subs({M_i: exact_mass(ion), M_s: exact_mass(salt)})
 
 
 @derivation(potassium_nitrate_mass, title="Potassium nitrate for a rise of nitrate")
@@ -75,7 +78,7 @@ def sodium_nitrate_poured(nitrate_rise: Any, volume: Any, strength: Any) -> Stag
 def sodium_of_sodium_nitrate(nitrate_rise: Any) -> Stages:
     """Count one sodium for each nitrate."""
     moles = nitrate_rise / exact_mass("NO3-")
-    yield "Millimoles of nitrate in a litre, and as many of sodium:", moles
+    yield "Millimoles of nitrate in a litre, as many of sodium:", nitrate_rise / M_NO3
     return moles * exact_mass("Na+")
 
 
@@ -157,7 +160,7 @@ def change_from_charges(
 def nitrate_from_food(nitrate_gain: Any) -> Stages:
     """Oxidise organic nitrogen all the way and count the protons."""
     moles = nitrate_gain / exact_mass("NO3-")
-    yield "Millimoles of nitrate:", moles
+    yield "Millimoles of nitrate:", nitrate_gain / M_NO3
     numbers = balanced(("NH3", "O2"), ("NO3-", "H+", "H2O"))
     protons = Integer(numbers["H+"]) / numbers["NO3-"]
     yield (

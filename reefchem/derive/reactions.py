@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import lcm
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Integer, MatMul, Matrix, Rational, Symbol
+from sympy import Eq, Float, Integer, MatMul, Matrix, Rational, Symbol
 
 from reefchem.core.atoms import ATOMIC_WEIGHTS, atoms_in, charge_of
 from reefchem.core.errors import DomainError
@@ -17,13 +17,18 @@ from reefchem.core.errors import DomainError
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-__all__ = ["balanced", "conservation", "exact_mass", "solved", "system_of"]
+__all__ = ["balanced", "conservation", "decimal", "exact_mass", "solved", "system_of"]
 
 
 def exact_mass(formula: str) -> Any:
     """Return a molar mass as a fraction of integers, summed from the weights as printed."""
     total = sum(Rational(repr(ATOMIC_WEIGHTS[e][0])) * n for e, n in atoms_in(formula).items())
     return total + Integer(0)
+
+
+def decimal(formula: str) -> Any:
+    """Return a molar mass as a decimal number, for the page; a proof takes `exact_mass`."""
+    return Float(exact_mass(formula), 15)
 
 
 def conservation(species: Sequence[str]) -> tuple[list[str], Any]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sympy import Abs, Eq, Integer, Piecewise, Symbol, diff, sqrt
 
 from reefchem.derive.derivation import derivation
-from reefchem.derive.reactions import balanced, exact_mass, solved
+from reefchem.derive.reactions import balanced, decimal, exact_mass, solved
 from reefchem.dosing.calcification import (
     alkalinity_used,
     calcium_carbonate_formed,
@@ -97,7 +97,10 @@ def skeleton_from_its_reaction(alkalinity_used: Any) -> Stages:
     """Balance the reaction, then weigh the calcium."""
     extent = yield from carbonate_extent(alkalinity_used)
     weight = exact_mass("Ca")
-    yield "One calcium in each, with its atomic weight:", Eq(Symbol(r"M_\mathrm{Ca}"), weight)
+    yield (
+        "One calcium in each, with its atomic weight:",
+        Eq(Symbol(r"M_\mathrm{Ca}"), decimal("Ca")),
+    )
     return extent * weight
 
 
@@ -105,7 +108,8 @@ def skeleton_from_its_reaction(alkalinity_used: Any) -> Stages:
 def skeleton_inverted(calcium_used: Any) -> Stages:
     """Count the moles of calcium; each has taken two equivalents."""
     extent = calcium_used / exact_mass("Ca")
-    yield "The moles of calcium are the moles of CaCO₃:", extent
+    M = Symbol(r"M_\mathrm{Ca}", positive=True)
+    yield "The moles of calcium are the moles of CaCO₃:", calcium_used / M
     return equivalents_per_carbonate() * extent
 
 
@@ -182,7 +186,7 @@ SODA_ASH = "Na₂CO₃ gives two Na⁺ and two equivalents"
 def left_behind(alkalinity_used: Any) -> Stages:
     """Balance calcium, alkalinity and growth in a litre."""
     sodium, _ = yield from left_in_the_water(alkalinity_used, BAKING_SODA, HYDROGENCARBONATE)
-    yield "A mole of sodium chloride weighs, in grams:", exact_mass("NaCl")
+    yield "A mole of sodium chloride weighs, in grams:", decimal("NaCl")
     return sodium * exact_mass("NaCl")
 
 
@@ -211,7 +215,7 @@ def chloride_alone(alkalinity_used: Any) -> Stages:
 def gathered(daily_uptake: Any, time: Any) -> Stages:
     """Multiply what a day leaves by the days."""
     sodium, _ = yield from left_in_the_water(daily_uptake * time, BAKING_SODA, HYDROGENCARBONATE)
-    yield "In grams for a litre:", sodium * exact_mass("NaCl") / 1000
+    yield "In grams for a litre:", sodium * Symbol(r"M_\mathrm{NaCl}") / 1000
     return sodium * exact_mass("NaCl") / 1000
 
 
@@ -223,7 +227,7 @@ def salinity_by_mass(salt: Any, salinity: Any, temperature: Any) -> Stages:
         "With the density in kg/m³, a litre weighs a thousandth of it, so a kilogram gains",
         salt / (rho / 1000),
     )
-    per_unit = Eq(Symbol("S_R") / Symbol("S"), Integer(3516504) / 3500000)
+    per_unit: Any = Eq(Symbol("S_R") / Symbol("S"), Integer(3516504) / 3500000)
     yield "Standard seawater of salinity 35 has 35.16504 g of salt in a kilogram:", per_unit
     gain = salt / (rho / 1000) / per_unit.rhs
     return gain.subs(rho, seawater_density(salinity, temperature))
@@ -266,11 +270,12 @@ def moles_for(wanted: Any, change: dict[str, int]) -> Stages:
 def calcium_chloride_from_its_ions(calcium_rise: Any, volume: Any, purity: Any) -> Stages:
     """Count one calcium for each mole, and two waters in its mass."""
     moles = calcium_rise * volume / exact_mass("Ca")
-    yield "Millimoles of calcium for the whole tank:", moles
+    M = Symbol(r"M_\mathrm{Ca}", positive=True)
+    yield "Millimoles of calcium for the whole tank:", calcium_rise * volume / M
     weight = exact_mass("CaCl2·2H2O")
     yield (
         "The dihydrate weighs, in grams for a mole:",
-        Eq(exact_mass("CaCl2") + 2 * exact_mass("H2O"), weight, evaluate=False),
+        Eq(Symbol("M"), decimal("CaCl2·2H2O")),
     )
     return moles * weight / 1000 / purity
 
@@ -280,23 +285,24 @@ def calcium_chloride_from_its_ions(calcium_rise: Any, volume: Any, purity: Any) 
 )
 def pair_with_baking_soda(mass: Any) -> Stages:
     """Ask for the growth that takes both, and nothing over."""
-    return (yield from paired(mass / exact_mass("NaHCO3"), HYDROGENCARBONATE))
+    return (yield from paired(mass, "NaHCO3", HYDROGENCARBONATE))
 
 
 @derivation(calcium_chloride_for_carbonate, title="Calcium chloride that balances soda ash")
 def pair_with_soda_ash(mass: Any) -> Stages:
     """Ask for the growth that takes both, and nothing over."""
-    return (yield from paired(mass / exact_mass("Na2CO3"), CARBONATE))
+    return (yield from paired(mass, "Na2CO3", CARBONATE))
 
 
-def paired(moles: Any, change: dict[str, int]) -> Stages:
+def paired(mass: Any, salt: str, change: dict[str, int]) -> Stages:
     """Solve for the calcium chloride that growth uses up together with an alkalinity salt."""
-    yield "Moles of the alkalinity salt:", moles
+    moles = Symbol("y", positive=True)
+    yield "Moles of the alkalinity salt, with its molar mass:", Eq(moles, mass / Symbol("M"))
     demands = {"Ca": 0, "alkalinity": -change["alkalinity"] * moles}
     shown, found = solved({"x": CHLORIDE, "z": GROWTH}, demands)
     yield "With z moles of growth, nothing is left over of calcium and alkalinity:", shown
     yield "So the moles of calcium chloride are", Eq(Symbol("x"), found["x"])
-    return found["x"] * exact_mass("CaCl2·2H2O")
+    return found["x"].subs(moles, mass / exact_mass(salt)) * exact_mass("CaCl2·2H2O")
 
 
 @derivation(dose_volume, title="The volume of a dose")

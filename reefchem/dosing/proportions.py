@@ -12,9 +12,9 @@ __all__ = ["charge_gap", "sea_salt_left", "seawater_left"]
 class ReferenceSeawater(Fit):
     """Sodium, alkalinity (mmol/kg) and salt (g/kg) of reference seawater at salinity 35."""
 
-    sodium: float = 468.9674
-    alkalinity: float = 2.3044
-    salt: float = 35.16504
+    n_sodium: float = 468.9674
+    a_sea: float = 2.3044
+    m_salt: float = 35.16504
 
 
 @relation(
@@ -67,7 +67,7 @@ def seawater_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSea
     >>> round(seawater_left(1.0), 6)
     0.002143
     """
-    return alkalinity_used / (fit.sodium - fit.alkalinity)
+    return alkalinity_used / (fit.n_sodium - fit.a_sea)
 
 
 @relation(
@@ -90,4 +90,4 @@ def sea_salt_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSea
     >>> round(sea_salt_left(1.0), 5)
     0.07535
     """
-    return seawater_left(alkalinity_used) * fit.salt
+    return seawater_left(alkalinity_used) * fit.m_salt

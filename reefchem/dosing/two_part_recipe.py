@@ -173,7 +173,7 @@ def two_part(
         potency=potency,
         bottle=bottle,
         left=left_over(species, grown),
-        sea_salt=seawater * ReferenceSeawater().salt,
+        sea_salt=seawater * ReferenceSeawater().m_salt,
         misfit=misfit,
         cautions=tuple(dict.fromkeys([*said, APART])),
     )
