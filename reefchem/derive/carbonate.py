@@ -215,8 +215,8 @@ def revelle_from_two_slopes(
     steps = [factor(cancel(slopes[form] - proton)) for form in (co2, hco3, co3)]
     yield (
         (
-            "Let x be ln h, and n the alkalinity of a mole of carbon. Against x, the logarithm of a "
-            "share changes by n, less one for each proton that the form has lost:"
+            "Let x be ln h, and n the alkalinity of a mole of carbon. Against x, the logarithm "
+            "of a share changes by n, less one for each proton that the form has lost:"
         ),
         [
             Eq(n, a1 + 2 * a2),
@@ -240,8 +240,8 @@ def revelle_from_two_slopes(
     )
     yield (
         (
-            "More DIC brings n of alkalinity for each mole, so that x must rise to lose it again; and "
-            "the relative change of CO2 is that of DIC and that of its share:"
+            "More DIC brings n of alkalinity for each mole, so that x must rise to lose it again; "
+            "and the relative change of CO2 is that of DIC and that of its share:"
         ),
         [
             Eq(Symbol(r"\frac{dx}{dC_T}"), n / loss),
