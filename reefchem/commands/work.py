@@ -8,7 +8,7 @@ import click
 
 from reefchem.core.errors import DomainError, RangeWarning
 
-__all__ = ["command"]
+__all__ = ["command", "given_input"]
 
 
 @click.command("work", context_settings={"ignore_unknown_options": True})
@@ -32,7 +32,7 @@ def command(relation: str, inputs: tuple[str, ...], digits: int) -> None:
         click.echo(_taken(record))
         return
     try:
-        given = dict(_input(text) for text in inputs)
+        given = dict(given_input(text) for text in inputs)
         with warnings.catch_warnings(record=True) as caught:
             warnings.simplefilter("always", RangeWarning)
             worked = work(relation, digits=digits, **given)
@@ -56,7 +56,8 @@ def _taken(record: object) -> str:
     return "\n".join(lines)
 
 
-def _input(text: str) -> tuple[str, object]:
+def given_input(text: str) -> tuple[str, object]:
+    """Return name and value of ``name=value``; the value is a number, or one with a unit."""
     from reefchem.tank.quantities import number_from_text  # noqa: PLC0415 - heavy; not for --help
 
     name, equals, value = text.partition("=")

@@ -1,6 +1,9 @@
 // Root finding between two bounds, step by step as reefchem/core/roots.py does it, and numbers
 // as text, as reefchem/formula/digits.py writes them.
 
+// Called where a value is impossible; what it returns becomes the result.
+let refuse = () => NaN;
+
 function findRoot(residual, lower, upper) {
   let a = lower, b = upper, fa = residual(a), fb = residual(b), c, fc;
   if (Number.isNaN(fa) || Number.isNaN(fb)) return NaN;

@@ -21,7 +21,7 @@ _RESERVED = frozenset(
     "arguments await break case catch class const continue debugger default delete do else enum "
     "eval export extends false finally for function if implements import in instanceof interface "
     "let new null package private protected public return static super switch this throw true "
-    "try typeof var void while with yield findRoot Math".split()
+    "try typeof var void while with yield findRoot refuse Math".split()
 )
 
 
@@ -70,8 +70,31 @@ def function_source(record: Record) -> str:
     traced = equation(record)
     printer, names = _printer(traced)
     lines = _named_lines(traced, printer, names)
-    body = "\n".join([*lines, f"  return {printer.full(traced.result)};"])
+    body = "\n".join([*_refusals(record), *lines, f"  return {printer.full(traced.result)};"])
     return f"function {record.name}({_head(traced)}) {{\n{body}\n}}"
+
+
+def _refusals(record: Record) -> list[str]:
+    """Return a line for each argument that refuses what is impossible; NaN passes."""
+    lines = []
+    for name, argument in record.arguments.items():
+        low, high = (_bound(value) for value in argument.possible)
+        value = _argument_name(name)
+        outside = [f"{value} {sign} {bound}" for sign, bound in (("<", low), (">", high))]
+        outside += [f"{value} === {bound}" for bound in (low, high) if "Infinity" in bound]
+        told = f'"{record.name}", "{name}", {value}, {low}, {high}'
+        lines.append(
+            f"  if ({' || '.join(o for o in outside if not _idle(o))}) return refuse({told});"
+        )
+    return lines
+
+
+def _bound(value: float) -> str:
+    return repr(value).replace("inf", "Infinity")
+
+
+def _idle(comparison: str) -> bool:
+    return comparison.endswith(("< -Infinity", "> Infinity"))
 
 
 def details_source(record: Record) -> str:
@@ -106,7 +129,11 @@ def _printer(traced: Equation) -> tuple[JavaScriptPrinter, dict[str, str]]:
 
 
 def _argument(symbol: Symbol) -> str:
-    return f"{symbol.name}_" if symbol.name in _RESERVED else symbol.name
+    return _argument_name(symbol.name)
+
+
+def _argument_name(name: str) -> str:
+    return f"{name}_" if name in _RESERVED else name
 
 
 def _head(traced: Equation) -> str:

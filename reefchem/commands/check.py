@@ -1,0 +1,129 @@
+"""``reefchem check``: compare a number, a function, a program or a table with the vectors."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+import warnings
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from reefchem.commands.work import given_input
+from reefchem.core.errors import DomainError, RangeWarning
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from reefchem.export.conformance import Report
+    from reefchem.export.vectors import Vector
+
+__all__ = ["command"]
+
+DIFFERS = 1
+"""Exit status when something differs; 2 is for a wrong call."""
+
+
+@click.group("check")
+def command() -> None:
+    """Compare a calculation with documented, checked values.
+
+    The exit status is 0 when all agree, 1 when something differs and 2 when the call is wrong.
+    """
+
+
+@command.command(context_settings={"ignore_unknown_options": True})
+@click.argument("relation")
+@click.argument("inputs", nargs=-1, metavar="NAME=VALUE...", required=True)
+@click.option("--result", "claimed", required=True, help='The number to check, as "1023.3".')
+@click.option("--within", help='What still agrees, as "0.5 %"; else half the last digit.')
+def value(relation: str, inputs: tuple[str, ...], claimed: str, within: str | None) -> None:
+    """Check one number: reefchem check value RELATION NAME=VALUE... --result NUMBER.
+
+    A value, or the result, may have a unit of its own: "temperature=77 degF".
+    """
+    from reefchem.export.claim import check_claim  # noqa: PLC0415 - heavy; not for --help
+
+    try:
+        with warnings.catch_warnings(record=True) as caught:
+            warnings.simplefilter("always", RangeWarning)
+            given = dict(given_input(text) for text in inputs)
+            claim = check_claim(relation, given, claimed, within)
+    except KeyError as error:
+        raise click.UsageError(str(error.args[0])) from None
+    except (DomainError, TypeError, ValueError) as error:
+        raise click.UsageError(str(error)) from None
+    click.echo(str(claim))
+    for message in dict.fromkeys(str(w.message) for w in caught):
+        click.echo(f"note: {message}", err=True)
+    sys.exit(0 if claim.agrees else DIFFERS)
+
+
+_relations = click.option("--relation", "names", multiple=True, help="Only this one; repeatable.")
+_most = click.option("--most", default=10, show_default=True, help="How many to list.")
+
+
+@command.command()
+@click.argument("function", metavar="MODULE:FUNCTION")
+@click.option("--relation", help="What it computes; its own name when left out.")
+@_most
+def function(function: str, relation: str | None, most: int) -> None:
+    """Check a Python function that takes the arguments of a relation by name."""
+    from reefchem.export.conformance import run  # noqa: PLC0415 - heavy; not for --help
+
+    module, colon, name = function.partition(":")
+    if not colon:
+        msg = f"{function!r} is not of the form module:function"
+        raise click.UsageError(msg)
+    sys.path.insert(0, str(Path.cwd()))
+    try:
+        found = getattr(importlib.import_module(module), name)
+        report = run(found, relation=relation)
+    except (ImportError, AttributeError, TypeError) as error:
+        raise click.UsageError(str(error)) from None
+    _end(report, most)
+
+
+@command.command()
+@click.argument("program")
+@_relations
+@_most
+def program(program: str, names: tuple[str, ...], most: int) -> None:
+    """Check a program that reads a line of JSON for each vector and writes one.
+
+    It reads {"id": ..., "relation": ..., "inputs": {...}} with numbers in the recorded units, and
+    writes {"id": ..., "value": number}, or {"id": ..., "error": "why"} to refuse, or
+    {"id": ..., "skip": true} for what it does not know.
+    """
+    from reefchem.export.answers import from_command  # noqa: PLC0415 - heavy; not for --help
+
+    _judged(lambda vectors: from_command(program, vectors), names, most)
+
+
+@command.command()
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@_relations
+@_most
+def results(file: Path, names: tuple[str, ...], most: int) -> None:
+    """Check a CSV file with the columns id and value; ids are those of the exported vectors."""
+    from reefchem.export.answers import from_csv  # noqa: PLC0415 - heavy; not for --help
+
+    _judged(lambda vectors: from_csv(file, vectors), names, most)
+
+
+def _judged(judge: Callable[[list[Vector]], Report], names: tuple[str, ...], most: int) -> None:
+    from reefchem.export.vectors import vectors  # noqa: PLC0415 - heavy; not for --help
+
+    try:
+        report = judge(vectors(names or None))
+    except KeyError as error:
+        raise click.UsageError(str(error.args[0])) from None
+    except DomainError as error:
+        raise click.UsageError(str(error)) from None
+    _end(report, most)
+
+
+def _end(report: Report, most: int) -> None:
+    click.echo(report.text(most=most))
+    sys.exit(0 if report.agrees else DIFFERS)

@@ -1,0 +1,117 @@
+"""Answers of other programs: a command that reads JSON lines, or a CSV file of results."""
+
+from __future__ import annotations
+
+import csv
+import json
+import shlex
+import subprocess
+from typing import TYPE_CHECKING, Any
+
+from reefchem.core.errors import DomainError
+from reefchem.export.conformance import Report, Verdict, judge
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from pathlib import Path
+
+    from reefchem.export.vectors import Vector
+
+__all__ = ["from_command", "from_csv", "questions"]
+
+
+def questions(vectors: Iterable[Vector]) -> str:
+    """Return the vectors as JSON lines, each with `id`, `relation` and `inputs` as bare numbers."""
+    return "".join(
+        json.dumps(
+            {"id": v.id, "relation": v.relation, "inputs": v.inputs}
+            | ({"part": v.part} if v.part else {})
+            | ({"options": v.options} if v.options else {})
+        )
+        + "\n"
+        for v in vectors
+    )
+
+
+def from_command(command: str, vectors: list[Vector], *, seconds: float = 60.0) -> Report:
+    """Return the report on a command that answers each line of JSON with one.
+
+    It reads ``{"id": ..., "relation": ..., "inputs": {...}}`` and writes
+    ``{"id": ..., "value": number}``, or ``{"id": ..., "error": "why"}`` to refuse. A relation that
+    it does not know is passed over with ``{"id": ..., "skip": true}``.
+
+    Raises
+    ------
+    DomainError
+        When it cannot be started, takes too long, or writes what cannot be read.
+    """
+    try:
+        done = subprocess.run(  # noqa: S603 - the user's own command, without a shell
+            shlex.split(command),
+            input=questions(vectors),
+            capture_output=True,
+            text=True,
+            timeout=seconds,
+            check=False,
+        )
+    except (OSError, subprocess.TimeoutExpired) as error:
+        msg = f"{command}: {error}"
+        raise DomainError(msg) from error
+    if done.returncode:
+        last = done.stderr.strip().splitlines()[-1:] or ["nothing was said"]
+        msg = f"{command} ended with status {done.returncode}: {last[0]}"
+        raise DomainError(msg)
+    answers: dict[str, Any] = {}
+    for number, line in enumerate(done.stdout.splitlines(), 1):
+        if not line.strip():
+            continue
+        try:
+            entry = json.loads(line)
+            answers[entry["id"]] = entry
+        except (ValueError, KeyError, TypeError):
+            msg = f"{command}, line {number} of its output is no answer: {line[:80]!r}"
+            raise DomainError(msg) from None
+    return _judged(vectors, answers, command)
+
+
+def from_csv(path: Path, vectors: list[Vector]) -> Report:
+    """Return the report on a CSV file with the columns `id` and `value`.
+
+    An empty value is a refusal. Vectors that the file leaves out are not judged.
+
+    Raises
+    ------
+    DomainError
+        When a column is missing, or a line names no vector or holds no number.
+    """
+    known = {vector.id: vector for vector in vectors}
+    answers: dict[str, Any] = {}
+    with path.open(encoding="utf-8-sig", newline="") as lines:
+        reader = csv.DictReader(lines)
+        missing = {"id", "value"} - set(reader.fieldnames or ())
+        if missing:
+            msg = f"{path.name}: the column {' and '.join(sorted(missing))} is missing"
+            raise DomainError(msg)
+        for row in reader:
+            where = f"{path.name}, line {reader.line_num}"
+            if row["id"] not in known:
+                msg = f"{where}: no vector is called {row['id']!r}"
+                raise DomainError(msg)
+            text = (row["value"] or "").strip()
+            try:
+                answers[row["id"]] = {"value": float(text)} if text else {"error": "empty"}
+            except ValueError:
+                msg = f"{where}: {text!r} is no number"
+                raise DomainError(msg) from None
+    return _judged([known[name] for name in answers], answers, path.name)
+
+
+def _judged(vectors: list[Vector], answers: dict[str, Any], who: str) -> Report:
+    verdicts = []
+    for vector in vectors:
+        entry = answers.get(vector.id)
+        if entry is None:
+            verdicts.append(Verdict(vector, None, f"{who} gave no answer", missing=True))
+        elif not entry.get("skip"):
+            verdicts.append(judge(vector, entry.get("value"), str(entry.get("error", ""))))
+    return Report(tuple(verdicts))
