@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Function, Symbol, dsolve, expand, simplify, solve, sqrt
+from sympy import Eq, Function, Rational, Symbol, expand, simplify, solve, sqrt, summation
 
 from reefchem.derive.derivation import derivation
+from reefchem.derive.exchange import integrated
 from reefchem.tank.holding import (
     alkalinity_ahead,
     alkalinity_at_end,
@@ -17,6 +18,7 @@ from reefchem.tank.holding import (
     daily_dose,
     doses_in_a_day,
     need_on_the_way,
+    readings_to_see,
     spread_of_next_reading,
 )
 from reefchem.tank.nutrients import light_hours_that_hold, nitrate_uptake
@@ -34,14 +36,18 @@ def from_two_readings(first: Any, kept: Any, added: Any, second: Any, days: Any)
     """Write the balance of the alkalinity and solve it for what is used."""
     used = Symbol("u", real=True)
     yield (
-        "Without water changes a litre ends with what it had, and what was brought, less what the "
-        "corals took:",
+        (
+            "Without water changes a litre ends with what it had, and what was brought, less what the "
+            "corals took:"
+        ),
         Eq(second, first + added - used * days),
     )
     yield (
-        "A water change takes out a share of all three: of the alkalinity of the start, of what "
-        "was brought before it, and of the lack that the uptake left. With k for the share of the "
-        "first water still there, and everything else counted by what is still there:",
+        (
+            "A water change takes out a share of all three: of the alkalinity of the start, of what "
+            "was brought before it, and of the lack that the uptake left. With k for the share of the "
+            "first water still there, and everything else counted by what is still there:"
+        ),
         Eq(second, kept * first + added - used * days),
     )
     (solution,) = solve(Eq(second, kept * first + added - used * days), used)
@@ -55,12 +61,14 @@ def the_balance_itself(first: Any, kept: Any, added: Any, uptake: Any, days: Any
     alkalinity = Function("A")
     law = Eq(alkalinity(time).diff(time), brought - uptake)
     yield "Between two water changes doses bring and corals take at steady rates:", law
-    line = dsolve(law, alkalinity(time), ics={alkalinity(0): first}).rhs
+    line = integrated(law, alkalinity(time), {alkalinity(0): first})
     yield "so that the alkalinity follows a straight line:", Eq(alkalinity(time), line)
     yield (
-        "A change multiplies by what it leaves and adds what the fresh seawater brings. Gather "
-        "what multiplies the alkalinity of the start (k), what multiplies the uptake (d), and "
-        "all the rest (a):",
+        (
+            "A change multiplies by what it leaves and adds what the fresh seawater brings. Gather "
+            "what multiplies the alkalinity of the start (k), what multiplies the uptake (d), and "
+            "all the rest (a):"
+        ),
         kept * first + added - uptake * days,
     )
     return kept * first + added - uptake * days
@@ -107,7 +115,7 @@ def if_nothing_changes(alkalinity: Any, brought: Any, uptake: Any, days: Any) ->
     level = Function("A")
     law = Eq(level(time).diff(time), brought - uptake)
     yield "With steady rates,", law
-    return dsolve(law, level(time), ics={level(0): alkalinity}).rhs.subs(time, days)
+    return integrated(law, level(time), {level(0): alkalinity}).subs(time, days)
 
 
 @derivation(alkalinity_taken, title="Uptake over some days")
@@ -166,3 +174,23 @@ def as_much_as_comes(hours: Any, brought: Any, uptake: Any) -> Stages:
     yield "If the uptake follows the hours of light, it meets what comes in at", balance
     (solution,) = solve(balance, wanted)
     return solution
+
+
+@derivation(readings_to_see, title="Readings that show a change of uptake")
+def slopes_on_both_sides(change: Any, scatter: Any, days: Any, quantile: Any) -> Stages:
+    """Compare the slopes of two stretches of evenly spaced readings."""
+    count, index = Symbol("n", positive=True), Symbol("i", integer=True)
+    middle = (count - 1) / 2
+    squares = simplify(summation((index - middle) ** 2, (index, 0, count - 1)))
+    yield (
+        "The slope through n readings, d days apart, has the variance of a reading over the sum of "
+        "the squared distances of their days from the mean day, which is d² times",
+        squares,
+    )
+    slope = scatter**2 / (days**2 * squares)
+    yield "The difference of the slopes of two such stretches has twice that variance:", 2 * slope
+    large = 24 * scatter**2 / (days**2 * count**3)
+    yield "With many readings n² - 1 is nearly n²:", large
+    equation = Eq(change**2, quantile**2 * large)
+    yield "The change shows when it is a quantile of standard errors:", equation
+    return (24 * (quantile * scatter / (days * change)) ** 2) ** Rational(1, 3)

@@ -44,6 +44,7 @@ else:
                 "daily_dose",
                 "doses_in_a_day",
                 "need_on_the_way",
+                "readings_to_see",
                 "spread_of_next_reading",
             ),
             "log": (

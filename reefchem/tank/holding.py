@@ -6,7 +6,7 @@ millilitre; a milliequivalent is a millimole of charge that the dose adds to the
 
 from __future__ import annotations
 
-from reefchem.core.functions import Num, sqrt
+from reefchem.core.functions import Num, exp, log, sqrt
 from reefchem.core.record import arg, relation
 from reefchem.dosing.dose import alkalinity_step
 
@@ -22,6 +22,7 @@ __all__ = [
     "daily_dose",
     "doses_in_a_day",
     "need_on_the_way",
+    "readings_to_see",
     "spread_of_next_reading",
 ]
 
@@ -393,3 +394,39 @@ def alkalinity_taken(uptake: Num, days: Num) -> Num:
     7.5
     """
     return uptake * days
+
+
+@relation(
+    unit="1",
+    symbol="n",
+    source="student1908",
+    at="standard error of a slope from n evenly spaced readings, for large n; derived in the book",
+    change=arg("meq/L/day", r"\Delta u", typical=(0.005, 0.1)),
+    scatter=arg("meq/L", "s", typical=(0.01, 0.1)),
+    days=arg("day", "d", typical=(1.0, 7.0)),
+    quantile=arg("1", "q", typical=(1.6, 3.5)),
+)
+def readings_to_see(change: Num, scatter: Num, days: Num, quantile: Num) -> Num:
+    """Return how many readings before a change of uptake, and as many after it, show the change.
+
+    A count with a fraction: the next whole number is the number of readings on each side.
+
+    Parameters
+    ----------
+    change
+        Of the uptake, that shall be seen.
+    scatter
+        Standard deviation of a single reading.
+    days
+        From one reading to the next.
+    quantile
+        2.8 to see it in 80 of 100 cases and be fooled in 5 (1.96 + 0.84 of the normal
+        distribution).
+
+    Examples
+    --------
+    >>> round(readings_to_see(0.02, 0.04, 2.0, 2.8), 2)
+    5.73
+    """
+    ratio = quantile * scatter / (days * change)
+    return exp(log(24 * ratio * ratio) / 3)

@@ -162,21 +162,23 @@ def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float
 
 
 def _converted(number: float, to: str | float, unit: str) -> float:
-    if isinstance(to, float):
-        return number * to
-    return float(magnitude(quantity(number, _pint(to, unit)), unit, "value"))
+    factor, offset = _line(to, unit)
+    return number * factor + offset
 
 
 def _back(bound: float, measure: Measure, unit: str) -> str:
-    to = measure.written[unit]
-    if isinstance(to, float):
-        return f"{bound / to:.4g}"
-    return f"{magnitude(quantity(bound, measure.unit), _pint(to, measure.unit), 'bound'):.4g}"
+    factor, offset = _line(measure.written[unit], measure.unit)
+    return f"{(bound - offset) / factor:.4g}"
 
 
 @cache
-def _pint(to: str, unit: str) -> str:
-    return f"{to}/day" if unit.endswith("/day") else to
+def _line(to: str | float, unit: str) -> tuple[float, float]:
+    """Return factor and offset from a written unit to that of the package."""
+    if isinstance(to, float):
+        return to, 0.0
+    written = f"{to}/day" if unit.endswith("/day") else to
+    zero, one = (float(magnitude(quantity(n, written), unit, "value")) for n in (0.0, 1.0))
+    return one - zero, zero
 
 
 def _short(text: str) -> str:

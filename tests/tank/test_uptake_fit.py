@@ -9,7 +9,7 @@ from itertools import product
 import pytest
 
 from reefchem.core.errors import DomainError
-from reefchem.tank import alkalinity_at_end, alkalinity_uptake
+from reefchem.tank import alkalinity_at_end, alkalinity_uptake, readings_to_see
 from reefchem.tank.log import Entry, Log
 from reefchem.tank.uptake_fit import uptake
 
@@ -132,6 +132,16 @@ def test_a_changed_uptake_is_seen_and_a_steady_one_is_not():
     alarms = sum(bool(estimate(simulated(s, 20)[1]).changed) for s in range(200, 360))
     assert seen == 40
     assert alarms <= 16, "about 5 in 100 are to be expected"
+
+
+def test_as_many_readings_as_planned_show_a_change_most_of_the_time():
+    """Forty readings, two days apart: the change for which 20 on each side are needed."""
+    scatter, count = 0.08, 20
+    change = scatter * 2.8 / 2.0 * (24 / count**3) ** 0.5
+    assert readings_to_see(change, scatter, 2.0, 2.8) == pytest.approx(count)
+    logs = (simulated(s, 2 * count, later=change, scatter=scatter)[1] for s in range(150))
+    seen = sum(bool(estimate(log).changed) for log in logs)
+    assert 0.7 <= seen / 150 <= 1.0
 
 
 def test_only_the_last_days_count_when_asked():

@@ -8,6 +8,7 @@ from reefchem.tank.holding import (
     alkalinity_ahead,
     bound_of_estimate,
     bound_of_reading,
+    readings_to_see,
     spread_of_next_reading,
 )
 from reefchem.tank.planning.alkalinity import AHEAD
@@ -21,12 +22,22 @@ if TYPE_CHECKING:
 
 __all__ = ["confidence_lines", "remark_lines"]
 
+TENTH = 0.1
+SEEN = 2.8
+"""Standard errors at which a change is seen in 80 of 100 cases, and 5 of 100 are false alarms."""
+
 SIDES = (("low", -1.0), ("high", 1.0))
 
 
 def confidence_lines(account: Alkalinity) -> tuple[Line, ...]:
     """Return the interval, the outliers, whether the uptake changed, and next week's reading."""
-    return (_interval(account), *_outliers(account), *_change(account), _next_reading(account))
+    return (
+        _interval(account),
+        *_outliers(account),
+        *_change(account),
+        *_to_see_a_change(account),
+        _next_reading(account),
+    )
 
 
 def remark_lines(log: Log) -> tuple[Line, ...]:
@@ -102,6 +113,31 @@ def _change(account: Alkalinity) -> tuple[Line, ...]:
             ),
         )
     return (say("The readings show no change of the uptake between their earlier and later half."),)
+
+
+def _to_see_a_change(account: Alkalinity) -> tuple[Line, ...]:
+    """Say how many readings would show that the uptake has changed by a tenth."""
+    found = account.estimate
+    if account.uptake.value <= 0:
+        return ()
+    apart = (found.readings[-1].days - found.readings[0].days) / (len(found.readings) - 1)
+    needed = account.ledger.work_out(
+        "readings_to_see",
+        "readings before and after a change of the uptake by a tenth",
+        readings_to_see,
+        digits=2,
+        change=Given(TENTH * account.uptake.value, "a tenth of the uptake", account.uptake.id),
+        scatter=Given(found.scatter, f"{account.fit}: scatter of a reading"),
+        days=Given(apart, f"{account.log.file}: mean time between readings"),
+        quantile=Given(SEEN, "normal distribution: 1.96 + 0.84"),
+    )
+    return (
+        say(
+            "A change of the uptake by a tenth would show with ",
+            needed,
+            f" readings before it and as many after it, {apart:.1f} days apart as now.",
+        ),
+    )
 
 
 def _next_reading(account: Alkalinity) -> Line:
