@@ -44,7 +44,7 @@ else:
                 "magnesium_in_skeleton",
                 "strontium_in_skeleton",
             ),
-            "effect": ("DoseEffect", "dose_effect", "dose_for"),
+            "effect": ("DoseEffect", "dose_effect", "dose_for", "doses_for"),
             "dose": (
                 "alkalinity_step",
                 "days_to_change",

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from reefchem.dosing.solutions import StockSolution
 
-__all__ = ["DoseEffect", "dose_effect", "dose_for"]
+__all__ = ["DoseEffect", "dose_effect", "dose_for", "doses_for"]
 
 MOST_ALKALINITY = 0.178
 """Largest rise of alkalinity from one dose, meq/L: half a degree. Common practice, no source."""
@@ -231,7 +231,7 @@ def dose_for(
     >>> round(dose_for(StockSolution({"NaHCO3": 84.006}), 0.1, volume=100.0), 9)
     10.0
     """
-    limit = (MOST_ALKALINITY if of == "alkalinity" else INFINITY) if most is None else most
+    limit = _limit(of, most)
     (wanted, tank), _ = checked_values(
         "dose_for", {"rise": WANTED["rise"], "volume": WANTED["volume"]}, (rise, volume), {}
     )
@@ -253,3 +253,39 @@ def dose_for(
         )
         raise DomainError(msg)
     return float(wanted * tank / potency)
+
+
+def doses_for(
+    solution: StockSolution,
+    rise: float,
+    of: str = "alkalinity",
+    *,
+    volume: float,
+    most: float | None = None,
+) -> tuple[float, ...]:
+    """Return the fewest equal doses in mL, one for each day, that make a rise within the bound.
+
+    Parameters
+    ----------
+    solution, rise, of, volume, most
+        As in `dose_for`; `most` is the largest rise in a day.
+
+    Examples
+    --------
+    >>> from reefchem.dosing import StockSolution
+    >>> doses_for(StockSolution({"KNO3": 101.102}), 3.1002, "nitrate", volume=100.0, most=1.0)
+    (1.25, 1.25, 1.25, 1.25)
+    """
+    limit = _limit(of, most)
+    whole = dose_for(solution, rise, of, volume=volume, most=INFINITY)
+    if not limit > 0:
+        msg = f"doses_for: most is {limit:g}; more than 0 is possible"
+        raise DomainError(msg)
+    days = max(1, int(-(-rise // (limit * (1 + 1e-12)))))
+    return (whole / days,) * days
+
+
+def _limit(of: str, most: float | None) -> float:
+    if most is not None:
+        return most
+    return MOST_ALKALINITY if of == "alkalinity" else INFINITY

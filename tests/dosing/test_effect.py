@@ -6,11 +6,13 @@ import json
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from reefchem.carbonate.system import carbonate_system
 from reefchem.core.errors import DomainError, UnitError
 from reefchem.core.quantity import quantity
-from reefchem.dosing import StockSolution, dose_effect, dose_for, salts
+from reefchem.dosing import StockSolution, dose_effect, dose_for, doses_for, salts
 from reefchem.seawater import seawater_density
 
 SODA = StockSolution({"NaHCO3": 84.006})
@@ -164,3 +166,36 @@ def test_html_is_escaped():
     effect = dose_effect(LIME, 10.0, volume=100.0)
     assert "<script" not in effect.html()
     assert "supplier&#x27;s safety data sheet" in effect.html()
+
+
+@given(rise=st.floats(1e-3, 20.0), most=st.floats(0.01, 5.0), volume=st.floats(10.0, 1000.0))
+def test_steps_respect_the_bound_and_add_up(rise, most, volume):
+    stock = StockSolution({"NaNO3": 84.994})
+    doses = doses_for(stock, rise, "nitrate", volume=volume, most=most)
+    each = doses[0] * stock.potency("nitrate") / volume
+    assert each <= most * (1 + 1e-9)
+    assert sum(doses) * stock.potency("nitrate") / volume == pytest.approx(rise, rel=1e-9)
+    fewer = len(doses) - 1
+    assert fewer == 0 or rise / fewer > most * (1 - 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("formula", "component"),
+    [
+        ("NH4Cl", "ammonium"),
+        ("Na2SiO3·5H2O", "silicon"),
+        ("C2H5OH", "ethanol"),
+        ("CH3COOH", "acetate"),
+        ("KH2PO4", "phosphate"),
+        ("KI", "iodide"),
+    ],
+)
+def test_every_nutrient_can_be_dosed_to_a_rise(formula, component):
+    stock = StockSolution({formula: 5.0})
+    dose = dose_for(stock, 0.05, component, volume=200.0)
+    assert dose_effect(stock, dose, volume=200.0).changes[component] == pytest.approx(0.05)
+
+
+def test_no_bound_is_no_step():
+    with pytest.raises(DomainError, match="most is 0; more than 0"):
+        doses_for(SODA, 0.1, volume=100.0, most=0.0)

@@ -15,6 +15,7 @@ from reefchem.dosing import (
     charge_gap,
     ionic_balance,
     limewater,
+    limewater_concentration,
     sea_salt_left,
     seawater_left,
     share_replaced,
@@ -22,7 +23,9 @@ from reefchem.dosing import (
     water_change_for_bound,
 )
 from reefchem.dosing.catalogue import salts
+from reefchem.dosing.proportions import ReferenceSeawater
 from reefchem.dosing.third_solution import CHARGES, balance_salts, reference_ions
+from reefchem.seawater import reference_salinity
 from reefchem.seawater.reference_composition import composition
 
 DEGREE = 0.356652
@@ -280,3 +283,17 @@ def test_cautions_of_a_recipe_go_with_it():
         for printed in (report.text(), report.html(), json.dumps(report.as_dict())):
             assert "H319" in printed
             assert "never pour them together" in printed
+
+
+def test_limewater_weakens_with_warmth_as_handbooks_say():
+    """Two handbook series, g in 100 g at 20 and 30 °C; secondary copies, not verified."""
+    fall = limewater_concentration(30.0) / limewater_concentration(20.0)
+    for cool, warm in ((0.165, 0.153), (0.173, 0.160)):
+        assert fall == pytest.approx(warm / cool, abs=0.004)
+
+
+def test_the_numbers_of_reference_seawater_are_those_of_its_ions():
+    fit = ReferenceSeawater()
+    assert fit.n_sodium == pytest.approx(1000 * composition(35.0).sodium, abs=5e-5)
+    assert fit.a_sea == pytest.approx(1000 * reference_ions()["alkalinity"], abs=5e-5)
+    assert fit.m_salt == pytest.approx(reference_salinity(35.0), rel=1e-12)
