@@ -4,6 +4,7 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from reefchem.tank.budget import *
     from reefchem.tank.description import *
     from reefchem.tank.exchange import *
     from reefchem.tank.holding import *
@@ -19,6 +20,7 @@ else:
     __getattr__, __dir__, __all__ = lazily(
         __name__,
         {
+            "budget": ("NutrientBudget", "nutrient_budget"),
             "description": ("Description", "DescriptionError", "Stock", "read_description"),
             "exchange": (
                 "after_continuous_exchange",
