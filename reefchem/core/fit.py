@@ -37,11 +37,12 @@ class Fit:
 
     def __init__(self, **numbers: object) -> None:
         names = type(self).names()
-        for name, number in numbers.items():
+        for name in numbers:
             if name not in names:
                 msg = f"{type(self).__name__} has no fitted number {name!r}; it has {names}"
                 raise TypeError(msg)
-            object.__setattr__(self, name, number)
+        for name in names:  # all of them: what an instance holds itself is quicker to reach
+            object.__setattr__(self, name, numbers.get(name, getattr(type(self), name)))
 
     @classmethod
     def names(cls) -> tuple[str, ...]:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from reefchem.seawater.analysis import *
     from reefchem.seawater.composition import *
     from reefchem.seawater.density import *
-    from reefchem.seawater.minor_elements import *
-    from reefchem.seawater.reference_composition import *
     from reefchem.seawater.gas_exchange import *
+    from reefchem.seawater.minor_elements import *
     from reefchem.seawater.oxygen import *
-    from reefchem.seawater.room_air import *
-    from reefchem.seawater.analysis import *
+    from reefchem.seawater.reference_composition import *
     from reefchem.seawater.report import *
+    from reefchem.seawater.room_air import *
     from reefchem.seawater.specific_gravity import *
     from reefchem.seawater.volume import *
 else:
@@ -89,8 +89,10 @@ else:
             "density": (
                 "pure_water_density",
                 "pure_water_density_kell1975",
+                "pure_water_density_teos10",
                 "salinity_from_density",
                 "seawater_density",
+                "seawater_density_teos10",
                 "temperature_from_density",
             ),
             "specific_gravity": (
@@ -103,6 +105,7 @@ else:
                 "salinity_from_specific_gravity",
                 "specific_gravity",
                 "swing_arm_salinity",
+                "swing_arm_uncertainty",
             ),
         },
     )

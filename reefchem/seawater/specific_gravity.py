@@ -8,10 +8,13 @@ never guessed here.
 from __future__ import annotations
 
 from reefchem.core.errors import DomainError
-from reefchem.core.functions import Num
+from reefchem.core.functions import Num, sqrt
 from reefchem.core.record import arg, relation
-from reefchem.core.roots import find_root
-from reefchem.seawater.density import pure_water_density, seawater_density
+from reefchem.seawater.density import (
+    pure_water_density,
+    salinity_from_density,
+    seawater_density,
+)
 
 __all__ = [
     "GLASS_EXPANSION",
@@ -23,6 +26,7 @@ __all__ = [
     "salinity_from_specific_gravity",
     "specific_gravity",
     "swing_arm_salinity",
+    "swing_arm_uncertainty",
 ]
 
 GLASS_EXPANSION = 25e-6
@@ -113,17 +117,8 @@ def salinity_from_specific_gravity(
     >>> round(salinity_from_specific_gravity(1.0264, 25.0, reference_temperature=25.0), 1)
     35.0
     """
-    return find_root(
-        lambda salinity: (
-            seawater_density(salinity, temperature) / pure_water_density(reference_temperature)
-            - specific_gravity
-        ),
-        0.0,
-        50.0,
-        unknown="salinity",
-        symbol="S",
-        like=(specific_gravity, temperature, reference_temperature),
-    )
+    rho = specific_gravity * pure_water_density(reference_temperature)
+    return salinity_from_density(rho, temperature)
 
 
 @relation(
@@ -178,11 +173,9 @@ def hydrometer_reading(
     ...     35.0, 25.0, calibration_temperature=20.0, reference_temperature=20.0), 4)
     1.0253
     """
-    swelling = 1.0 + expansion * (temperature - calibration_temperature)
+    growth = 1.0 + expansion * (temperature - calibration_temperature)
     return (
-        seawater_density(salinity, temperature)
-        * swelling
-        / pure_water_density(reference_temperature)
+        seawater_density(salinity, temperature) * growth / pure_water_density(reference_temperature)
     )
 
 
@@ -234,23 +227,9 @@ def hydrometer_salinity(
     ...     1.0253, 25.0, calibration_temperature=20.0, reference_temperature=20.0), 1)
     35.0
     """
-    return find_root(
-        lambda salinity: (
-            hydrometer_reading(
-                salinity,
-                temperature,
-                calibration_temperature=calibration_temperature,
-                reference_temperature=reference_temperature,
-                expansion=expansion,
-            )
-            - reading
-        ),
-        0.0,
-        50.0,
-        unknown="salinity",
-        symbol="S",
-        like=(reading, temperature, calibration_temperature, reference_temperature, expansion),
-    )
+    growth = 1.0 + expansion * (temperature - calibration_temperature)
+    rho = reading * pure_water_density(reference_temperature) / growth
+    return salinity_from_density(rho, temperature)
 
 
 @relation(
@@ -334,6 +313,45 @@ def swing_arm_salinity(reading: Num, *, standard_reading: Num, standard_salinity
     34.5
     """
     return reading + (standard_salinity - standard_reading)
+
+
+@relation(
+    unit="1",
+    symbol="u_S",
+    source="jcgm2008",
+    at="5.1.2, eq. 10, for a sum and a difference",
+    repeatability=arg("1", "s", typical=(0.1, 1.5)),
+    standard_uncertainty=arg("1", "u_s", typical=(0.0, 0.5)),
+    further_uncertainty=arg("1", "u_f", typical=(0.0, 1.0)),
+)
+def swing_arm_uncertainty(
+    repeatability: Num, *, standard_uncertainty: Num, further_uncertainty: Num = 0.0
+) -> Num:
+    """Return the standard uncertainty of a salinity from a swing-arm device.
+
+    Parameters
+    ----------
+    repeatability
+        Standard deviation of single readings of the same water, the device emptied and filled
+        each time. It counts twice: once in the tank, once in the standard.
+    standard_uncertainty
+        Of the salinity of the standard.
+    further_uncertainty
+        For what one standard cannot show: another temperature, another salinity, months of salt
+        on the pivot.
+
+    Returns
+    -------
+    Num
+        Of the broadcast shape and of the kind of the arguments.
+
+    Examples
+    --------
+    >>> round(swing_arm_uncertainty(0.5, standard_uncertainty=0.1), 2)
+    0.71
+    """
+    s, u_s, u_f = repeatability, standard_uncertainty, further_uncertainty
+    return sqrt(2 * s * s + u_s * u_s + u_f * u_f)
 
 
 def likely_scales(

@@ -13,8 +13,10 @@ from reefchem.core.errors import DomainError, NoRootError, RangeWarning
 from reefchem.seawater import (
     pure_water_density,
     pure_water_density_kell1975,
+    pure_water_density_teos10,
     salinity_from_density,
     seawater_density,
+    seawater_density_teos10,
     temperature_from_density,
 )
 
@@ -26,13 +28,28 @@ SALINITY, TEMPERATURE = (
 def test_eos80_is_that_of_another_implementation():
     # seawater 3.3.5 (a port of the CSIRO library): the same equation.
     theirs = seawater.dens0(SALINITY, TEMPERATURE)
-    assert seawater_density(SALINITY, TEMPERATURE) == pytest.approx(theirs, abs=1e-9)
+    assert seawater_density(SALINITY, TEMPERATURE) == pytest.approx(theirs, abs=5e-12, rel=0)
 
 
 def test_pure_water_is_that_of_another_implementation():
-    t68 = TEMPERATURE * 1.00024
-    assert pure_water_density(TEMPERATURE) == pytest.approx(seawater.smow(TEMPERATURE), abs=2e-6)
-    assert np.all(t68 >= TEMPERATURE)
+    theirs = seawater.smow(TEMPERATURE)
+    assert pure_water_density(TEMPERATURE) == pytest.approx(theirs, abs=5e-12, rel=0)
+
+
+def test_teos10_is_that_of_another_implementation():
+    # gsw 3.6: the same Gibbs function, with pressure left in.
+    absolute = SALINITY * 35.16504 / 35
+    theirs = gsw.rho_t_exact(absolute, TEMPERATURE, 0)
+    assert seawater_density_teos10(SALINITY, TEMPERATURE) == pytest.approx(theirs, abs=1e-9, rel=0)
+    water = gsw.rho_t_exact(0, TEMPERATURE, 0)
+    assert pure_water_density_teos10(TEMPERATURE) == pytest.approx(water, abs=1e-9, rel=0)
+
+
+def test_teos10_agrees_with_the_polynomial_for_ocean_models():
+    # Roquet et al. (2015), 75 terms, fitted to the same Gibbs function: another equation.
+    absolute = SALINITY * 35.16504 / 35
+    theirs = gsw.rho(absolute, gsw.CT_from_t(absolute, TEMPERATURE, 0), 0)
+    assert seawater_density_teos10(SALINITY, TEMPERATURE) == pytest.approx(theirs, abs=0.003, rel=0)
 
 
 def test_eos80_is_near_teos10():

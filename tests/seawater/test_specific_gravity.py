@@ -19,6 +19,7 @@ from reefchem.seawater import (
     salinity_from_specific_gravity,
     specific_gravity,
     swing_arm_salinity,
+    swing_arm_uncertainty,
 )
 
 # S = 35, EOS-80, by an independent implementation (seawater 3.3.5), five decimals.
@@ -52,9 +53,11 @@ def test_it_is_a_ratio_of_densities(salinity, temperature, reference):
 def test_one_reading_is_two_salinities():
     # 1.0264 at 25 °C: ocean water on one scale, far too salty on the other.
     good = salinity_from_specific_gravity(1.0264, 25.0, reference_temperature=25.0)
-    bad = salinity_from_specific_gravity(1.0264, 25.0, reference_temperature=140 / 9)
+    bad = hydrometer_salinity(
+        1.0264, 25.0, calibration_temperature=140 / 9, reference_temperature=140 / 9
+    )
     assert good == pytest.approx(35.0, abs=0.05)
-    assert bad == pytest.approx(37.7, abs=0.05)
+    assert bad == pytest.approx(37.4, abs=0.05)
 
 
 @given(
@@ -112,6 +115,12 @@ def test_a_standard_tells_the_scale(scale):
     assert SCALES[name][1] == reference
 
 
+def test_two_readings_and_a_standard_add_their_doubts():
+    # By hand: 0.5² twice, 0.1² and 0.5² are 0.76.
+    doubt = swing_arm_uncertainty(0.5, standard_uncertainty=0.1, further_uncertainty=0.5)
+    assert doubt * doubt == pytest.approx(0.76, abs=1e-12)
+
+
 def test_a_swing_arm_is_corrected_by_an_offset_and_no_more():
     assert swing_arm_salinity(33.0, standard_reading=33.5, standard_salinity=35.0) == 34.5
 
@@ -133,7 +142,7 @@ def test_fahrenheit_is_welcome():
 def test_an_impossible_reading_is_refused_by_name():
     with pytest.raises(DomainError, match="specific_gravity is -1; 0 or more is possible"):
         salinity_from_specific_gravity(-1.0, 25.0, reference_temperature=25.0)
-    with pytest.raises(DomainError, match="reading is 26; a specific gravity of 0.9 to 1.2"):
+    with pytest.raises(DomainError, match=r"reading is 26; a specific gravity of 0\.9 to 1\.2"):
         likely_scales(26.0, salinity=35.0, temperature=25.0)
 
 

@@ -1,0 +1,109 @@
+"""Specific gravity: what floats, what changes with the reference, what a standard tells."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sympy import Eq, Function, Symbol, diff, solve, sqrt, symbols
+
+from reefchem.derive.derivation import derivation, written_out
+from reefchem.seawater.density import pure_water_density, seawater_density
+from reefchem.seawater.specific_gravity import (
+    change_of_scale,
+    hydrometer_reading,
+    swing_arm_salinity,
+    swing_arm_uncertainty,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Generator
+
+    Stages = Generator[tuple[Any, ...], None, Any]
+
+__all__ = ["from_archimedes", "offset_of_a_standard", "same_sample", "sum_of_variances"]
+
+
+@derivation(hydrometer_reading, title="What floating glass shows")
+def from_archimedes(
+    salinity: Any,
+    temperature: Any,
+    calibration_temperature: Any,
+    reference_temperature: Any,
+    expansion: Any,
+) -> Stages:
+    """Balance weight against buoyancy at the mark, at two temperatures."""
+    mass, volume, reading = (Symbol(n, positive=True) for n in ("m", "V", "R"))
+    rho, water = Symbol("rho", positive=True), Symbol("rho_w", positive=True)
+    marked = Eq(mass, volume * reading * water)
+    yield (
+        (
+            "The maker puts the mark R where the glass, with the volume V below the mark at the "
+            "calibration temperature, floats in a liquid R times as dense as the reference water."
+        ),
+        marked,
+    )
+    growth = 1 + expansion * (temperature - calibration_temperature)
+    floats = Eq(mass, volume * growth * rho)
+    yield "In the tank the same glass floats at that mark, with a volume that has grown.", floats
+    (shown,) = solve(floats.subs(mass, marked.rhs), reading)
+    yield "The mass and the volume drop out.", Eq(reading, shown)
+    return shown.subs(
+        {
+            rho: written_out(seawater_density, salinity=salinity, temperature=temperature),
+            water: written_out(pure_water_density, temperature=reference_temperature),
+        }
+    )
+
+
+@derivation(change_of_scale, title="From one reference temperature to another")
+def same_sample(
+    specific_gravity: Any, reference_temperature: Any, new_reference_temperature: Any
+) -> Stages:
+    """Write the density of one sample on both scales."""
+    rho, other = Symbol("rho", positive=True), Symbol("d'", positive=True)
+    first, second = (
+        Function("rho_w")(t) for t in (reference_temperature, new_reference_temperature)
+    )
+    scales = [Eq(specific_gravity, rho / first), Eq(other, rho / second)]
+    yield "The sample has one density, whatever it is compared with.", scales
+    (solution,) = solve(scales, [rho, other], dict=True)
+    yield "It drops out.", Eq(other, solution[other])
+    return solution[other].subs(
+        {
+            first: written_out(pure_water_density, temperature=reference_temperature),
+            second: written_out(pure_water_density, temperature=new_reference_temperature),
+        }
+    )
+
+
+@derivation(swing_arm_salinity, title="One standard, one offset")
+def offset_of_a_standard(reading: Any, standard_reading: Any, standard_salinity: Any) -> Stages:
+    """Take the device as right in its differences."""
+    salinity, offset = symbols("S b", real=True)
+    laws = [Eq(standard_reading, standard_salinity + offset), Eq(reading, salinity + offset)]
+    yield "The device is taken to be wrong by one and the same offset everywhere.", laws
+    (solution,) = solve(laws, [salinity, offset], dict=True)
+    yield "The standard tells the offset.", Eq(offset, solution[offset])
+    return solution[salinity]
+
+
+@derivation(swing_arm_uncertainty, title="What one standard leaves in doubt")
+def sum_of_variances(
+    repeatability: Any, standard_uncertainty: Any, further_uncertainty: Any
+) -> Stages:
+    """Add the variances of what the salinity is made of."""
+    reading, shown, standard, rest = symbols("R R_s S_s f", real=True)
+    salinity = reading + standard - shown + rest
+    yield (
+        "The salinity, with a rest that the standard cannot show and that is best put at zero.",
+        (salinity),
+    )
+    doubts = {
+        reading: repeatability,
+        shown: repeatability,
+        standard: standard_uncertainty,
+        rest: further_uncertainty,
+    }
+    variance = sum((diff(salinity, part) * doubt) ** 2 for part, doubt in doubts.items())
+    yield "Independent parts add by their squares, each times its slope.", variance
+    return sqrt(variance)
