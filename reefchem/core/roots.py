@@ -81,8 +81,8 @@ def find_root(
 
     Examples
     --------
-    >>> find_root(lambda x: x * x - 2.0, 0.0, 2.0, unknown="side")
-    1.4142135623730951
+    >>> round(find_root(lambda x: x * x - 2.0, 0.0, 2.0, unknown="side"), 9)
+    1.414213562
     """
     for value in like:
         if type(value) is float:
@@ -143,6 +143,7 @@ def newton(correction: Callable[[Num], Num], start: Num, lower: Num, upper: Num)
         return float("nan")
     import numpy as np  # noqa: PLC0415 - only where somebody brought an array
 
+    far = np.isnan(x)
     with np.errstate(all="ignore"):
         for _ in range(CORRECTIONS):
             step = correction(x)

@@ -34,7 +34,7 @@ def from_archimedes(
     """Balance weight against buoyancy at the mark, at two temperatures."""
     mass, volume, reading = (Symbol(n, positive=True) for n in ("m", "V", "R"))
     rho, water = Symbol("rho", positive=True), Symbol("rho_w", positive=True)
-    marked = Eq(mass, volume * reading * water)
+    marked: Any = Eq(mass, volume * reading * water)
     yield (
         (
             "The maker puts the mark R where the glass, with the volume V below the mark at the "

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from reefchem.core.errors import DomainError, NoRootError
 from reefchem.core.functions import exp, log
-from reefchem.core.roots import find_root, searching
+from reefchem.core.roots import find_root, newton, searching
 from reefchem.core.term import Root, Symbol
 
 SAME = {"rel": 4e-15, "abs": 0.0}
@@ -174,3 +174,51 @@ def test_a_search_in_one_thread_is_none_in_another():
 
     find_root(residual, 0.0, 1.0, unknown="x")
     assert not any(seen)
+
+
+def square_root(of, start=1.0, upper=10.0):
+    """Return the root by Newton's correction, held between 0 and a bound."""
+    return newton(lambda x: (x * x - of) / (2 * x), start, 0.0, upper)
+
+
+@given(of=st.floats(0.01, 99.0))
+def test_newton_finds_what_the_bracket_finds(of):
+    slow = find_root(lambda x: x * x - of, 0.0, 10.0, unknown="x")
+    fast = square_root(of, start=(1 + of) / 10)
+    assert fast == pytest.approx(slow, **SAME)
+    assert square_root(np.array([of, of]), start=np.full(2, (1 + of) / 10)) == pytest.approx(
+        [slow, slow], **SAME
+    )
+
+
+def test_newton_vouches_for_nothing_outside_its_bounds():
+    assert math.isnan(square_root(200.0))
+    assert math.isnan(square_root(4.0, start=-1.0))
+    both = square_root(np.array([4.0, 200.0]), start=np.ones(2))
+    assert both == pytest.approx([2.0, math.nan], nan_ok=True)
+
+
+def test_newton_gives_up_where_corrections_lead_in_circles():
+    def circling(x):
+        return (x * x * x - 2 * x + 2) / (3 * x * x - 2)
+
+    assert math.isnan(newton(circling, 1.0, -5.0, 5.0))
+    assert np.isnan(newton(circling, np.array([1.0]), -5.0, 5.0)).all()
+
+
+def test_what_the_quick_way_leaves_is_searched_for():
+    of = np.array([4.0, 200.0, np.nan])
+    calls = []
+
+    def residual(x):
+        calls.append(x)
+        return x * x - of
+
+    found = find_root(
+        residual, np.zeros(3), 20.0, unknown="x", like=(of,), quick=lambda: square_root(of, of / 4)
+    )
+    assert found == pytest.approx([2.0, math.sqrt(200.0), math.nan], nan_ok=True, **SAME)
+    assert calls
+    assert find_root(
+        lambda x: x * x - 200.0, 0.0, 20.0, unknown="x", quick=lambda: float("nan")
+    ) == pytest.approx(math.sqrt(200.0), **SAME)
