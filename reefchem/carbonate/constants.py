@@ -162,8 +162,8 @@ def choices(carbonic: str, boron: str, fluoride: str, conversion: str) -> Choice
 class Constants:
     """All constants at one salinity and temperature (floats, or arrays of one shape).
 
-    Those of the acid-base systems are on the total scale. What only some results need is computed
-    when it is first asked for.
+    Those of the acid-base systems are on the total scale. Each is computed when it is first asked
+    for, and kept.
 
     Attributes
     ----------
@@ -178,26 +178,10 @@ class Constants:
         Totals in mol/kg.
     """
 
-    # Filled in by `__getattr__` when asked for: k0, fugacity_factor, aragonite, calcite, calcium,
-    # k1p, k2p, k3p, ksi, activity.
+    # Every constant is filled in by `__getattr__`, from `_ON_DEMAND`.
 
     def __init__(self, temperature: Num, salinity: Num, chosen: Choices) -> None:
         self.temperature, self.salinity, self.chosen = temperature, salinity, chosen
-        self.sulfate = _sulfate(salinity)
-        self.fluoride = _fluoride(salinity)
-        ks = _ks(temperature, salinity)
-        self.free = 1.0 + self.sulfate / ks
-        self.ks = ks * self.free
-        kf = chosen.kf(temperature, salinity)
-        self.kf = kf if chosen.fluoride_scale == "total" else kf * self.free
-        self.seawater = 1.0 + self.fluoride / self.kf
-        self.k1 = chosen.k1(temperature, salinity)
-        self.k2 = chosen.k2(temperature, salinity)
-        if chosen.carbonic_scale == "seawater":
-            self.k1, self.k2 = self.k1 / self.seawater, self.k2 / self.seawater
-        self.kb = _kb(temperature, salinity)
-        kw = _kw(temperature, salinity, fit=_WATER[chosen.exact])
-        self.kw = kw / self.seawater if chosen.exact else kw
 
     def __getattr__(self, name: str) -> Any:
         compute = _ON_DEMAND.get(name)
@@ -217,7 +201,36 @@ def _nutrient(kernel: Callable[..., Any], original: Any) -> Callable[[Constants]
     return compute
 
 
+def _carbonic(which: str) -> Callable[[Constants], Any]:
+    def compute(k: Constants) -> Any:
+        value = getattr(k.chosen, which)(k.temperature, k.salinity)
+        return value / k.seawater if k.chosen.carbonic_scale == "seawater" else value
+
+    return compute
+
+
+def _hydrogen_fluoride(k: Constants) -> Any:
+    value = k.chosen.kf(k.temperature, k.salinity)
+    return value if k.chosen.fluoride_scale == "total" else value * k.free
+
+
+def _water_product(k: Constants) -> Any:
+    value = _kw(k.temperature, k.salinity, fit=_WATER[k.chosen.exact])
+    return value / k.seawater if k.chosen.exact else value
+
+
 _ON_DEMAND: dict[str, Callable[[Constants], Any]] = {
+    "sulfate": lambda k: _sulfate(k.salinity),
+    "fluoride": lambda k: _fluoride(k.salinity),
+    "ks_free": lambda k: _ks(k.temperature, k.salinity),
+    "free": lambda k: 1.0 + k.sulfate / k.ks_free,
+    "ks": lambda k: k.ks_free * k.free,
+    "kf": _hydrogen_fluoride,
+    "seawater": lambda k: 1.0 + k.fluoride / k.kf,
+    "k1": _carbonic("k1"),
+    "k2": _carbonic("k2"),
+    "kb": lambda k: _kb(k.temperature, k.salinity),
+    "kw": _water_product,
     "k0": lambda k: _k0(k.temperature, k.salinity),
     "fugacity_factor": lambda k: _fugacity(k.temperature),
     "aragonite": lambda k: _aragonite(k.temperature, k.salinity),

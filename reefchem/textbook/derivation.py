@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 __all__ = ["DerivationDirective"]
 
+MOST_OPERATIONS = 120
+"""Operations in a closed form that is still read on a page. The proof does not depend on it."""
+
 
 class DerivationDirective(TextbookDirective):
     """Show the derivations of a relation; the argument is the relation's name."""
@@ -45,10 +48,17 @@ class DerivationDirective(TextbookDirective):
                 title=derivation.title,
                 body=derivation.name,
                 stages=stages,
-                result=math_block(_latex(derivation.result)),
+                result=_shown(derivation.result),
                 residual=derivation.is_residual,
             )
         return made
+
+
+def _shown(result: Any) -> str:
+    """Return the closed form, or nothing when all its constants written out would fill a page."""
+    if not isinstance(result, str) and sympy.count_ops(result) > MOST_OPERATIONS:
+        return ""
+    return math_block(_latex(result))
 
 
 def _latex(expression: Any) -> str:
