@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from reefchem.tank.nutrients import *
     from reefchem.tank.plan import *
     from reefchem.tank.planning.figures import *
+    from reefchem.tank.readings import *
     from reefchem.tank.topoff import *
     from reefchem.tank.uptake_fit import *
 else:
@@ -57,6 +58,11 @@ else:
                 "log_from_frame",
                 "log_from_text",
                 "read_log",
+            ),
+            "readings": (
+                "combined_uncertainty",
+                "difference_in_uncertainties",
+                "uncertainty_of_mean",
             ),
             "nutrients": (
                 "light_hours_that_hold",

@@ -1,0 +1,57 @@
+"""Figures of the chapter on how sure a number is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from matplotlib.figure import Figure
+
+from reefchem.seawater import hydrometer_salinity
+from reefchem.uncertainty import simulate, uncertainty
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["salinity_of_a_reading", "shares_of_doubt"]
+
+READING = {
+    "reading": (1.0250, 0.0003),
+    "temperature": (25.0, 0.5),
+    "calibration_temperature": 20.0,
+    "reference_temperature": 20.0,
+}
+
+
+def salinity_of_a_reading() -> Figure:
+    """Return how often each salinity lies behind one reading, drawn and computed."""
+    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    axes: Axes = figure.subplots()
+    drawn = simulate(hydrometer_salinity, members=40_000, **READING)
+    made = uncertainty(hydrometer_salinity, **READING)
+    axes.hist(drawn, bins=60, density=True, color="tab:blue", alpha=0.45, label="40 000 draws")
+    x = np.linspace(drawn.min(), drawn.max(), 300)
+    bell = np.exp(-0.5 * ((x - made.value) / made.standard) ** 2)
+    axes.plot(x, bell / (made.standard * np.sqrt(2 * np.pi)), color="tab:orange", label="from slopes")
+    low, high = made.interval
+    axes.axvspan(low, high, color="gray", alpha=0.15, label="19 times in 20")
+    axes.set_xlabel("salinity behind a hydrometer reading of 1.0250")
+    axes.set_yticks([])
+    axes.legend(frameon=False)
+    axes.spines[["top", "right", "left"]].set_visible(False)
+    return figure
+
+
+def shares_of_doubt() -> Figure:
+    """Return which input the doubt about a hydrometer's salinity comes from."""
+    figure = Figure(figsize=(7.2, 1.9), layout="constrained")
+    axes: Axes = figure.subplots()
+    shares = uncertainty(hydrometer_salinity, **READING).shares
+    for row, (name, share) in enumerate(sorted(shares.items(), key=lambda item: item[1])):
+        axes.barh(row, 100 * share, color="tab:blue", height=0.6)
+        axes.annotate(f"{name}: {100 * share:.0f} %", (100 * share + 1, row), va="center")
+    axes.set_yticks([])
+    axes.set_xlim(0, 120)
+    axes.set_xlabel("share of the variance, %")
+    axes.spines[["top", "right", "left"]].set_visible(False)
+    return figure
