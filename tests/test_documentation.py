@@ -1,0 +1,134 @@
+"""What is written beside the code: it runs, it is complete, it is spelt, it names no machine."""
+
+from __future__ import annotations
+
+import ast
+import doctest
+import importlib
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from conftest import ROOT
+
+import reefchem
+from reefchem.core.record import calculations, records
+
+PACKAGE = Path(reefchem.__file__).parent
+MODULES = sorted(
+    ".".join(("reefchem", *path.relative_to(PACKAGE).with_suffix("").parts)).removesuffix(
+        ".__init__"
+    )
+    for path in PACKAGE.rglob("*.py")
+    if path.name != "__main__.py"
+)
+DESCRIBED = records() | calculations()
+
+OURS = ("reefchem", "book", "tests", "demo", "shared", ".ci", ".constraints")
+WRITTEN = {".py", ".md", ".toml", ".txt", ".bib", ".js", ".css", ".html", ".csv", ".yaml", ".yml"}
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_the_examples_of_the_docstrings_run(name):
+    module = importlib.import_module(name)
+    flags = doctest.NORMALIZE_WHITESPACE | doctest.ELLIPSIS
+    finder = doctest.DocTestFinder(exclude_empty=True)
+    runner = doctest.DocTestRunner(optionflags=flags)
+    told = []
+    # A relation is a function written around its body; the finder asks where the body stands.
+    for test in finder.find(module, name, globs=dict(vars(module))):
+        runner.run(test, out=told.append)
+    for value in vars(module).values():
+        record = getattr(value, "__relation__", None)
+        if record is not None and record.module == name:
+            for test in finder.find(record.kernel, record.name, module, globs=dict(vars(module))):
+                runner.run(test, out=told.append)
+    assert runner.failures == 0, "".join(told)
+
+
+def test_the_examples_of_relations_are_found():
+    from reefchem.seawater import density  # noqa: PLC0415 - the module is the test
+
+    kernel = density.pure_water_density.__wrapped__
+    found = doctest.DocTestFinder().find(kernel, "pure_water_density", density)
+    assert sum(len(test.examples) for test in found) >= 1
+
+
+@pytest.mark.parametrize("record", DESCRIBED.values(), ids=DESCRIBED.keys())
+def test_the_docstring_of_a_relation_describes_what_it_takes(record):
+    text = record.kernel.__doc__
+    assert text.startswith("Return ")
+    if "Parameters\n" in text:
+        section = text.partition("Parameters\n")[2].partition("\n\n    Returns")[0]
+        named = set(re.findall(r"^    (\w+(?:, \w+)*)(?: : .*)?$", section, re.MULTILINE))
+        names = {name for group in named for name in group.split(", ")}
+        taken = {*record.arguments, *record.options}
+        assert names & taken, "the section names none of the arguments"
+
+
+@pytest.mark.parametrize(
+    "path", sorted(PACKAGE.rglob("*.py")), ids=lambda p: str(p.relative_to(PACKAGE))
+)
+def test_every_public_class_and_function_says_what_it_is_for(path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    assert ast.get_docstring(tree), "the module has no docstring"
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_"):
+            assert ast.get_docstring(node), f"{node.name} has no docstring"
+
+
+def written():
+    """Return every text file that the project would give away."""
+    listed = subprocess.run(
+        ["git", "ls-files", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    if listed.returncode == 0 and listed.stdout:
+        paths = [ROOT / line for line in listed.stdout.splitlines()]
+    else:  # a source distribution is no repository
+        paths = [path for part in OURS for path in (ROOT / part).rglob("*")]
+        paths += [path for path in ROOT.iterdir() if path.is_file()]
+    return [path for path in paths if path.suffix in WRITTEN and path.is_file()]
+
+
+FORBIDDEN = {
+    "a path of one machine": r"/(?:home|Users|root|tmp|work)/\w",
+    "an address of one machine": r"\b(?:localhost|127\.0\.0\.1|192\.168\.\d+\.\d+)\b",
+    "a registry": r"(?:index-url|extra-index|--registry|simple/\s|artifactory|nexus)",
+    "unfinished work": r"\b(?:TODO|FIXME|XXX|lorem ipsum)\b",
+}
+MAY = {
+    "tests/test_documentation.py": set(FORBIDDEN),
+}
+
+
+@pytest.mark.parametrize("what", FORBIDDEN)
+def test_nothing_that_is_given_away_holds(what):
+    pattern = re.compile(FORBIDDEN[what])
+    found = [
+        f"{path.relative_to(ROOT)}:{number}: {line.strip()[:80]}"
+        for path in written()
+        if what not in MAY.get(str(path.relative_to(ROOT)), ())
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1)
+        if pattern.search(line)
+    ]
+    assert not found, "\n".join(found)
+
+
+def test_the_words_are_spelt():
+    paths = [
+        str(path.relative_to(ROOT)) for path in written() if path.suffix in {".py", ".md", ".toml"}
+    ]
+    made = subprocess.run(
+        [sys.executable, "-m", "codespell_lib", "--toml", "pyproject.toml", *paths],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert made.returncode == 0, made.stdout + made.stderr
