@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from sphinx.errors import ExtensionError
+from sphinx.errors import SphinxError
 from sphinx.util import import_object
 
 from reefchem.core.sources import citation, entries
@@ -28,7 +28,13 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
-__all__ = ["Catalogue", "Mention", "load"]
+__all__ = ["Catalogue", "Disagreement", "Mention", "load"]
+
+
+class Disagreement(SphinxError):
+    """A number of the book is not what its source says, or something of it is missing."""
+
+    category = "The book disagrees with its sources"
 
 
 @dataclass(frozen=True)
@@ -121,7 +127,7 @@ def load(app: Sphinx) -> Catalogue:
 
     Raises
     ------
-    ExtensionError
+    Disagreement
         Listing every example, exercise and published value that disagrees or cannot be run, with
         the pages and lines that show it, and every source that the bibliography lacks.
     """
@@ -157,7 +163,7 @@ def load(app: Sphinx) -> Catalogue:
             f"  {_places(catalogue, kind, name)}{said}" for kind, name, said in faults
         )
         msg = f"{len(faults)} of the book's checks failed:\n{listed}"
-        raise ExtensionError(msg)
+        raise Disagreement(msg)
     return catalogue
 
 

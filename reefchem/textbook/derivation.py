@@ -64,7 +64,9 @@ def _shown(result: Any) -> str:
 def _latex(expression: Any) -> str:
     if isinstance(expression, str):
         return expression
-    text: str = sympy.latex(expression, mul_symbol="dot" if _only_numbers(expression) else None)
+    text: str = sympy.latex(
+        expression, ln_notation=True, mul_symbol="dot" if _only_numbers(expression) else None
+    )
     return text.replace(r"\operatorname", r"\mathrm")
 
 

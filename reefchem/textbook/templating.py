@@ -38,8 +38,13 @@ def _environment() -> Environment:
     made.filters["markup"] = Markup
     made.filters["bound"] = _bound
     made.filters["prose"] = prose_number
-    made.filters["tolerance"] = lambda value: prose_number(concise(value, 3))
+    made.filters["tolerance"] = lambda value: concise(value, 3)
+    made.filters["with_unit"] = _with_unit
     return made
+
+
+def _with_unit(number: str, unit: str) -> str:
+    return f"{prose_number(number)} {plain_unit(unit)}".strip()
 
 
 def _bound(value: float) -> str:

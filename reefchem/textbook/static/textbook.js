@@ -340,17 +340,18 @@
       const X = (x) => 60 + (320 * (x - low)) / (high - low);
       const Y = (y) => 150 - (130 * (y - bottom)) / tall;
       const path = points.map(([x, y], i) => `${i ? "L" : "M"}${X(x).toFixed(1)} ${Y(y).toFixed(1)}`).join("");
+      const short = (value) => signed(concise(value, 4));
       const text = (x, y, anchor, words) =>
         `<text x="${x}" y="${y}" text-anchor="${anchor}">${words}</text>`;
       const y = at(here);
       const dot = Number.isFinite(y) ? `<circle cx="${X(here).toFixed(1)}" cy="${Y(y).toFixed(1)}" r="4"/>` : "";
       const unit = data.answer.unit;
-      const label = `Result from ${significant(bottom, 4)} to ${significant(top, 4)} ${unit} as ${field.input.name} goes from ${significant(shown(low), 4)} to ${significant(shown(high), 4)} ${field.unit.label}`;
+      const label = `Result from ${short(bottom)} to ${short(top)} ${unit} as ${field.input.name} goes from ${short(shown(low))} to ${short(shown(high))} ${field.unit.label}`;
       this.plot.innerHTML =
         `<svg viewBox="0 0 400 190" role="img" aria-label="${label}"><path class="axes" d="M60 15V155H385"/>` +
         `<path class="line" d="${path}"/>${dot}` +
-        text(55, 153, "end", significant(bottom, 4)) + text(55, 24, "end", significant(top, 4)) +
-        text(60, 172, "middle", significant(shown(low), 4)) + text(380, 172, "end", significant(shown(high), 4)) +
+        text(55, 153, "end", short(bottom)) + text(55, 24, "end", short(top)) +
+        text(60, 172, "middle", short(shown(low))) + text(380, 172, "end", short(shown(high))) +
         text(220, 187, "middle", `${field.input.name} ${field.unit.label ? `(${field.unit.label})` : ""}`) +
         text(60, 10, "start", unit ? `result (${unit})` : "result") + "</svg>";
     }
