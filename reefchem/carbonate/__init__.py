@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from reefchem.carbonate.borate import *
     from reefchem.carbonate.buffer import *
     from reefchem.carbonate.carbonic import *
+    from reefchem.carbonate.constants_spread import *
     from reefchem.carbonate.day_and_night import *
     from reefchem.carbonate.dosed import *
     from reefchem.carbonate.endpoint import *
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
     from reefchem.carbonate.silicate import *
     from reefchem.carbonate.solubility import *
     from reefchem.carbonate.species import *
-    from reefchem.carbonate.spread import *
     from reefchem.carbonate.state import *
     from reefchem.carbonate.sulfate import *
     from reefchem.carbonate.system import *
@@ -120,7 +120,7 @@ else:
                 "carbonate_share",
                 "co2_share",
             ),
-            "spread": (
+            "constants_spread": (
                 "Spread",
                 "spread",
             ),
