@@ -69,7 +69,7 @@ def spread(**inputs: Any) -> Spread:
     >>> found = spread(salinity=35.0, temperature=25.0, total_alkalinity=2300.0, dic=2000.0)
     >>> low, high = found.range("ph_total")
     >>> round(high - low, 3)
-    0.03
+    0.035
     """
     if "carbonic" in inputs:
         msg = "spread goes through every choice of carbonic; leave it out"
