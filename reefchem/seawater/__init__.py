@@ -6,6 +6,8 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.seawater.analysis import *
     from reefchem.seawater.composition import *
+    from reefchem.seawater.conductivity import *
+    from reefchem.seawater.conductivity_meter import *
     from reefchem.seawater.density import *
     from reefchem.seawater.gas_exchange import *
     from reefchem.seawater.minor_elements import *
@@ -33,6 +35,25 @@ else:
                 "reference_amount",
                 "reference_salinity",
                 "sulfate_morris1966",
+            ),
+            "conductivity": (
+                "STANDARD_CONDUCTIVITY",
+                "conductivity",
+                "conductivity_ratio",
+                "salinity_from_conductivity",
+                "salinity_from_conductivity_ratio",
+            ),
+            "conductivity_meter": (
+                "cell_constant",
+                "compensated_conductivity",
+                "compensation_error",
+                "corrected_conductivity",
+                "fixed_factor_reading",
+                "linear_coefficient",
+                "linear_compensation_reading",
+                "salinity_from_fixed_factor",
+                "salinity_from_linear_compensation",
+                "seawater_temperature_coefficient",
             ),
             "gas_exchange": (
                 "exchange_time",
