@@ -37,8 +37,17 @@ def repeated(step: Any, first: Any, changes: Any) -> Any:
     """Return the solution of a step that is made again and again, c → step(c)."""
     count = Symbol("k", integer=True, nonnegative=True)
     level = Function("c")
-    solution = rsolve(level(count + 1) - step(level(count)), level(count), {level(0): first})
+    solution: Any = rsolve(level(count + 1) - step(level(count)), level(count), {level(0): first})
+    if solution is None:
+        msg = "SymPy finds no closed form of this series"
+        raise ValueError(msg)
     return simplify(solution.subs(count, changes))
+
+
+def integrated(law: Any, unknown: Any, start: dict[Any, Any]) -> Any:
+    """Return the solution of a differential equation from its start."""
+    found: Any = dsolve(law, unknown, ics=start)
+    return found.rhs
 
 
 @derivation(share_left, title="What is left of the old water")
@@ -47,8 +56,10 @@ def old_water_left(share: Any, changes: Any) -> Stages:
     old = Function("k")
     count = Symbol("n", integer=True)
     yield (
-        "Each change leaves the share that it does not take out, and it takes old and new water "
-        "alike:",
+        (
+            "Each change leaves the share that it does not take out, and it takes old and new "
+            "water alike:"
+        ),
         Eq(old(count + 1), (1 - share) * old(count)),
     )
     yield "At the start all of the water is old:", Eq(old(0), 1)
@@ -60,8 +71,10 @@ def mixed(level: Any, fresh: Any, share: Any, changes: Any) -> Stages:
     before = Symbol("c", positive=True)
     yield ONE_CHANGE, (1 - share) * before + share * fresh
     yield (
-        "Count from the fresh seawater: the distance to it shrinks by the same factor at every "
-        "change,",
+        (
+            "Count from the fresh seawater: the distance to it shrinks by the same factor at "
+            "every change,"
+        ),
         Eq((1 - share) * before + share * fresh - fresh, (1 - share) * (before - fresh)),
     )
     return repeated(lambda c: (1 - share) * c + share * fresh, level, changes)
@@ -117,11 +130,13 @@ def while_it_flows(level: Any, fresh: Any, exchanged: Any, volume: Any) -> Stage
     c = Function("c")
     balance = Eq(volume * c(flowed).diff(flowed), fresh - c(flowed))
     yield (
-        "A small volume flows in with the level of the fresh seawater, and as much flows out with "
-        "that of the tank, which is well mixed:",
+        (
+            "A small volume flows in with the level of the fresh seawater, and as much flows out "
+            "with that of the tank, which is well mixed:"
+        ),
         balance,
     )
-    solution = dsolve(balance, c(flowed), ics={c(0): level}).rhs
+    solution = integrated(balance, c(flowed), {c(0): level})
     yield "From the level at the start this leads to", Eq(c(flowed), solution)
     return simplify(solution.subs(flowed, exchanged).rewrite(exp))
 
@@ -136,8 +151,10 @@ def many_changes_with_gain(level: Any, fresh: Any, gain: Any, share: Any, change
     )
     rest = fresh + gain * (1 - share) / share
     yield (
-        "There is a level that such a step leaves as it is; the distance to it shrinks by the same "
-        "factor each time:",
+        (
+            "There is a level that such a step leaves as it is; the distance to it shrinks by the "
+            "same factor each time:"
+        ),
         rest,
     )
     return repeated(lambda c: (1 - share) * (c + gain) + share * fresh, level, changes)

@@ -37,16 +37,17 @@ def from_two_readings(first: Any, kept: Any, added: Any, second: Any, days: Any)
     used = Symbol("u", real=True)
     yield (
         (
-            "Without water changes a litre ends with what it had, and what was brought, less what the "
-            "corals took:"
+            "Without water changes a litre ends with what it had, and what was brought, less what "
+            "the corals took:"
         ),
         Eq(second, first + added - used * days),
     )
     yield (
         (
-            "A water change takes out a share of all three: of the alkalinity of the start, of what "
-            "was brought before it, and of the lack that the uptake left. With k for the share of the "
-            "first water still there, and everything else counted by what is still there:"
+            "A water change takes out a share of all three: of the alkalinity of the start, of "
+            "what was brought before it, and of the lack that the uptake left. With k for the "
+            "share of the first water still there, and everything else counted by what is still "
+            "there:"
         ),
         Eq(second, kept * first + added - used * days),
     )
@@ -65,9 +66,9 @@ def the_balance_itself(first: Any, kept: Any, added: Any, uptake: Any, days: Any
     yield "so that the alkalinity follows a straight line:", Eq(alkalinity(time), line)
     yield (
         (
-            "A change multiplies by what it leaves and adds what the fresh seawater brings. Gather "
-            "what multiplies the alkalinity of the start (k), what multiplies the uptake (d), and "
-            "all the rest (a):"
+            "A change multiplies by what it leaves and adds what the fresh seawater brings. "
+            "Gather what multiplies the alkalinity of the start (k), what multiplies the uptake "
+            "(d), and all the rest (a):"
         ),
         kept * first + added - uptake * days,
     )
@@ -183,8 +184,10 @@ def slopes_on_both_sides(change: Any, scatter: Any, days: Any, quantile: Any) ->
     middle = (count - 1) / 2
     squares = simplify(summation((index - middle) ** 2, (index, 0, count - 1)))
     yield (
-        "The slope through n readings, d days apart, has the variance of a reading over the sum of "
-        "the squared distances of their days from the mean day, which is d² times",
+        (
+            "The slope through n readings, d days apart, has the variance of a reading over the "
+            "sum of the squared distances of their days from the mean day, which is d² times"
+        ),
         squares,
     )
     slope = scatter**2 / (days**2 * squares)

@@ -174,7 +174,7 @@ def _back(bound: float, measure: Measure, unit: str) -> str:
 @cache
 def _line(to: str | float, unit: str) -> tuple[float, float]:
     """Return factor and offset from a written unit to that of the package."""
-    if isinstance(to, float):
+    if not isinstance(to, str):
         return to, 0.0
     written = f"{to}/day" if unit.endswith("/day") else to
     zero, one = (float(magnitude(quantity(n, written), unit, "value")) for n in (0.0, 1.0))
