@@ -93,10 +93,10 @@ def warn_of_range(chosen: Choices, salinity: Num, temperature: Num) -> None:
                     f"{valid[0]:.10g} to {valid[1]:.10g}{unit}"
                 )
     if out:
-        from reefchem.core.boundary import _outside  # noqa: PLC0415 - rare
+        from reefchem.core.boundary import first_outside  # noqa: PLC0415 - rare
 
         msg = f"carbonate_system: {'; '.join(out)}. The values are used as given"
-        warnings.warn(msg, RangeWarning, stacklevel=_outside())
+        warnings.warn(msg, RangeWarning, stacklevel=first_outside())
 
 
 def _ends(value: Num) -> tuple[float, float]:

@@ -25,7 +25,15 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Argument, Record
 
-__all__ = ["call", "checked_values", "no_result", "strict", "valid"]
+__all__ = [
+    "call",
+    "checked_values",
+    "first_outside",
+    "is_strict",
+    "no_result",
+    "strict",
+    "valid",
+]
 
 INFINITY = float("inf")
 
@@ -52,6 +60,11 @@ def strict() -> Generator[None]:
         yield
     finally:
         _strict.reset(token)
+
+
+def is_strict() -> bool:
+    """Return whether what is outside a source's range is refused."""
+    return _strict.get()
 
 
 def valid(function: Callable[..., Any], *values: Any, **named: Any) -> Any:
@@ -254,7 +267,7 @@ def _judge(value: Any, argument: Argument, name: str, key: str) -> None:
         )
         if _strict.get():
             raise DomainError(msg)
-        warnings.warn(f"{msg}. It is used as given", RangeWarning, stacklevel=_outside())
+        warnings.warn(f"{msg}. It is used as given", RangeWarning, stacklevel=first_outside())
 
 
 def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any:
@@ -312,7 +325,7 @@ def _judged_before(key: str, bad: float) -> bool:
     return False
 
 
-def _outside() -> int:
+def first_outside() -> int:
     """Return the stack level of the first caller outside this package."""
     level, frame = 2, sys._getframe(2)  # noqa: SLF001 - the cheap way to a caller
     while frame.f_back is not None and (

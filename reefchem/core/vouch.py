@@ -1,0 +1,53 @@
+"""What a source vouches for of a result.
+
+The record says for which inputs a source speaks. Some sources speak of their result instead: the
+practical salinity scale is defined from 2 to 42, whatever the conductivity that leads there.
+"""
+
+from __future__ import annotations
+
+from reefchem.core.errors import DomainError, RangeWarning
+from reefchem.core.functions import Num, is_symbolic
+from reefchem.core.roots import searching
+from reefchem.core.term import Term
+
+__all__ = ["vouched"]
+
+
+def vouched(value: Num, low: float, high: float, *, what: str) -> Num:
+    """Return a result as it is; say so where it is outside what the source speaks for.
+
+    Parameters
+    ----------
+    value
+        A float, an array, or something to be printed, which is left alone.
+    low, high
+        What the source covers.
+    what
+        Whose result, and of what, for the message.
+
+    Examples
+    --------
+    >>> vouched(35.0, 2.0, 42.0, what="practical_salinity: the salinity")
+    35.0
+    """
+    if type(value) is float:
+        if low <= value <= high or value != value or searching.get():
+            return value
+        bad = value
+    elif isinstance(value, Term) or is_symbolic(value) or searching.get():
+        return value
+    else:
+        outside = (value < low) | (value > high)
+        if not outside.any():
+            return value
+        bad = float(value[outside].flat[0])
+    import warnings  # noqa: PLC0415 - only where something is to be said
+
+    from reefchem.core.boundary import first_outside, is_strict  # noqa: PLC0415
+
+    msg = f"{what} is {bad:.10g}; the source covers {low:g} to {high:g}"
+    if is_strict():
+        raise DomainError(msg)
+    warnings.warn(f"{msg}. It is given all the same", RangeWarning, stacklevel=first_outside())
+    return value
