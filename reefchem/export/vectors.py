@@ -161,7 +161,10 @@ def _published() -> Iterator[Vector]:
         counts[key] = counts.get(key, 0) + 1
         record = (records() | calculations())[value.relation]
         unit = record.unit or _unit_of_part(value)
-        expected, computed = _as_recorded(value, unit)
+        with warnings.catch_warnings(record=True) as caught:
+            warnings.simplefilter("always")
+            expected, computed = _as_recorded(value, unit)
+        tolerance = (f"tolerance: {value.reason}",) if value.reason else ()
         yield Vector(
             id=f"published-{key}-{counts[key]}",
             kind="published",
@@ -171,7 +174,7 @@ def _published() -> Iterator[Vector]:
             computed=computed,
             part=value.part,
             options=dict(value.options),
-            flags=((f"tolerance: {value.reason}",) if value.reason else ()),
+            flags=(*tolerance, *_range_flags(caught)),
             source=value.source,
             at=value.at,
             printed=value.printed,
@@ -276,15 +279,15 @@ def _point(record: Record, kind: str, label: str, inputs: dict[str, float]) -> V
             value = float(record.function(**inputs))
         except DomainError as error:
             return Vector(name, kind, record.name, inputs, None, refusal=str(error))
-    flags = tuple(
-        dict.fromkeys(
-            str(one.message).removesuffix(". It is used as given")
-            for one in caught
-            if issubclass(one.category, RangeWarning)
-        )
-    )
+    flags = _range_flags(caught)
     expected = Expected(value, record.unit, max(CLOSE * abs(value), 1e-12))
     return Vector(name, kind, record.name, inputs, expected, computed=value, flags=flags)
+
+
+def _range_flags(caught: list[warnings.WarningMessage]) -> tuple[str, ...]:
+    """Return what was said about ranges, each once."""
+    said = (str(one.message) for one in caught if issubclass(one.category, RangeWarning))
+    return tuple(dict.fromkeys(text.removesuffix(". It is used as given") for text in said))
 
 
 def _refused(record: Record, label: str, inputs: dict[str, float]) -> Vector:

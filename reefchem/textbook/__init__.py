@@ -22,9 +22,11 @@ Directives: ``worked-example``, ``exercise``, ``relation``, ``all-relations``, `
 
 from __future__ import annotations
 
+import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from reefchem.core.errors import RangeWarning
 from reefchem.textbook.catalogue import load
 from reefchem.textbook.derivation import DerivationDirective
 from reefchem.textbook.exercise import ExerciseDirective
@@ -79,7 +81,9 @@ def setup(app: Sphinx) -> dict[str, Any]:
 def _prepare(app: Sphinx) -> None:
     """Check everything, then write the script that the pages share."""
     book: Any = app
-    book.textbook_catalogue = load(app)
+    with warnings.catch_warnings():  # a printed value may lie outside a source's range
+        warnings.simplefilter("ignore", RangeWarning)
+        book.textbook_catalogue = load(app)
     if app.builder.format != "html":
         return
     made = Path(app.doctreedir) / "textbook-static"

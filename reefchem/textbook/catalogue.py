@@ -28,10 +28,10 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
-__all__ = ["Catalogue", "Disagreement", "Mention", "load"]
+__all__ = ["Catalogue", "DisagreementError", "Mention", "load"]
 
 
-class Disagreement(SphinxError):
+class DisagreementError(SphinxError):
     """A number of the book is not what its source says, or something of it is missing."""
 
     category = "The book disagrees with its sources"
@@ -127,7 +127,7 @@ def load(app: Sphinx) -> Catalogue:
 
     Raises
     ------
-    Disagreement
+    DisagreementError
         Listing every example, exercise and published value that disagrees or cannot be run, with
         the pages and lines that show it, and every source that the bibliography lacks.
     """
@@ -163,7 +163,7 @@ def load(app: Sphinx) -> Catalogue:
             f"  {_places(catalogue, kind, name)}{said}" for kind, name, said in faults
         )
         msg = f"{len(faults)} of the book's checks failed:\n{listed}"
-        raise Disagreement(msg)
+        raise DisagreementError(msg)
     return catalogue
 
 
