@@ -220,16 +220,18 @@ def gathered(daily_uptake: Any, time: Any) -> Stages:
 
 
 @derivation(salinity_gained, title="From grams in a litre to practical salinity")
-def salinity_by_mass(salt: Any, salinity: Any, temperature: Any) -> Stages:
+def salinity_by_mass(salt: Any, salinity: Any, temperature: Any, fit: Any) -> Stages:
     """Divide by what a litre weighs, then by the salt of a unit of salinity."""
     rho = Symbol("rho", positive=True)
     yield (
-        "With the density in kg/m³, a litre weighs a thousandth of it, so a kilogram gains",
+        "The density in kg/m³, over 1000, is what a litre weighs. A kilogram gains",
         salt / (rho / 1000),
     )
-    per_unit: Any = Eq(Symbol("S_R") / Symbol("S"), Integer(3516504) / 3500000)
-    yield "Standard seawater of salinity 35 has 35.16504 g of salt in a kilogram:", per_unit
-    gain = salt / (rho / 1000) / per_unit.rhs
+    yield (
+        "Standard seawater has this much salt for each unit of salinity:",
+        fit.salt / fit.practical,
+    )
+    gain = salt / (rho / 1000) / (fit.salt / fit.practical)
     return gain.subs(rho, seawater_density(salinity, temperature))
 
 

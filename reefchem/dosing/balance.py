@@ -15,6 +15,7 @@ from reefchem.dosing.drift import (
     share_replaced,
 )
 from reefchem.dosing.report import Line, Report
+from reefchem.dosing.residue import salinity_gained
 from reefchem.dosing.species import COMPONENTS, component_mass
 from reefchem.seawater.composition import reference_salinity
 from reefchem.seawater.density import seawater_density
@@ -177,7 +178,7 @@ def ionic_balance(
         settling=float(settling_time(kept, p))
         if 0 < kept < 1
         else (0.0 if kept == 0 else float("inf")),
-        salinity_end=s if held else s + excess / litre * 35 / 35.16504,
+        salinity_end=s if held else s + float(salinity_gained(excess, s, warmth)),
         cautions=cautions,
     )
     return result if like is None else result.with_units(like)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import DomainError
+from reefchem.core.functions import where
 from reefchem.core.record import arg, calculation
 from reefchem.dosing.calcification import calcium_used
 from reefchem.dosing.catalogue import salts
@@ -129,8 +130,9 @@ def limewater(
         msg = "limewater: daily_uptake is 0 meq/L/day; more than 0 is possible"
         raise DomainError(msg)
     share = most / daily_uptake
-    needed = evaporation * (share < 1.0) + evaporation / share * (share >= 1.0)
-    carried = most * (share < 1.0) + daily_uptake * (share >= 1.0)
+    enough = share >= 1.0
+    needed = evaporation / where(enough, share, 1.0)
+    carried = where(enough, daily_uptake, most)
     return Limewater(
         most=most,
         share=share,

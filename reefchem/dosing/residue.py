@@ -9,6 +9,7 @@ from __future__ import annotations
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
 from reefchem.core.record import INFINITY, arg, relation
+from reefchem.seawater.composition import ReferenceScale
 from reefchem.seawater.density import seawater_density
 
 __all__ = [
@@ -118,7 +119,9 @@ def sodium_chloride_over_time(daily_uptake: Num, time: Num) -> Num:
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
 )
-def salinity_gained(salt: Num, salinity: Num, temperature: Num) -> Num:
+def salinity_gained(
+    salt: Num, salinity: Num, temperature: Num, *, fit: ReferenceScale = ReferenceScale()
+) -> Num:
     """Return by how much a gain of dissolved salt raises the salinity.
 
     Parameters
@@ -139,4 +142,4 @@ def salinity_gained(salt: Num, salinity: Num, temperature: Num) -> Num:
     0.973
     """
     per_mass = salt / (seawater_density(salinity, temperature) / 1000)
-    return per_mass * 35 / 35.16504
+    return per_mass * fit.practical / fit.salt

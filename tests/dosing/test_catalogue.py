@@ -11,6 +11,7 @@ from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import DomainError
 from reefchem.core.sources import entries
 from reefchem.dosing import calcium_formate_solubility, most_that_dissolves, salts
+from reefchem.dosing.bottle import GYPSUM
 from reefchem.dosing.catalogue import UnknownSaltError
 from reefchem.dosing.species import COMPONENTS, charge_of_mixture
 
@@ -111,6 +112,12 @@ def test_solubility_at_25_degrees_is_that_of_phreeqc(formula):
     water.equalize([phase], [0])
     molality = water.total_element(element) / 1000 / atoms / water.mass
     assert most_that_dissolves(formula, 25.0) == pytest.approx(molality, rel=within)
+
+
+def test_gypsum_in_pure_water_is_that_of_phreeqc():
+    water = engine().add_solution({"temp": "25", "units": "mol/kgw", "pH": "7 charge"})
+    water.equalize(["Gypsum"], [0])
+    assert pytest.approx(water.total_element("Ca") / 1000 / water.mass, rel=0.02) == GYPSUM
 
 
 # Krasnicki (1887), from 0.8 to 80.5 °C, ± 0.4 g/kg; Ashton and others (1933), ± 1 g/kg; both as

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+import numpy as np
 import pytest
 
 from reefchem.core.errors import DomainError
@@ -187,6 +188,13 @@ def test_limewater_doses_no_more_than_is_used():
         lime_temperature=quantity(25.0, "degC"),
     )
     assert with_units.daily.to("mL/day").magnitude == pytest.approx(500.0)
+
+
+def test_limewater_takes_arrays_and_a_tank_that_does_not_evaporate():
+    lime = limewater(daily_uptake=0.4, evaporation=np.array([0.0, 0.5, 2.0]), volume=100.0)
+    assert lime.most == pytest.approx([0.0, 0.203, 0.812])
+    assert lime.daily == pytest.approx([0.0, 0.5, 2.0 * 0.4 / 0.812])
+    assert limewater(daily_uptake=0.4, evaporation=0.0, volume=100.0).daily == 0.0
 
 
 def test_limewater_warns_everywhere():
