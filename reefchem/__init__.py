@@ -4,9 +4,14 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from reefchem import carbonate, conversion, dosing, seawater, tank
-    from reefchem.core.boundary import strict, valid
-    from reefchem.core.record import describe
+    from reefchem import carbonate as carbonate
+    from reefchem import conversion as conversion
+    from reefchem import dosing as dosing
+    from reefchem import seawater as seawater
+    from reefchem import tank as tank
+    from reefchem.core.boundary import strict as strict
+    from reefchem.core.boundary import valid as valid
+    from reefchem.core.record import describe as describe
 else:
     from reefchem.core.lazy import lazily
 

@@ -132,3 +132,67 @@ def test_the_words_are_spelt():
         check=False,
     )
     assert made.returncode == 0, made.stdout + made.stderr
+
+
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def test_the_code_of_the_readme_runs():
+    told = []
+    flags = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE
+    test = doctest.DocTestParser().get_doctest(README, {}, "README.md", "README.md", 0)
+    runner = doctest.DocTestRunner(optionflags=flags)
+    runner.run(test, out=told.append)
+    assert runner.tries >= 10
+    assert runner.failures == 0, "".join(told)
+
+
+def blocks(language):
+    return re.findall(rf"^```{language}\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+
+
+def test_the_readme_has_one_command_for_the_job_and_one_for_the_tests():
+    job, tests = blocks("sh")
+    for command in (job, tests):
+        assert command.count("\n") == 1
+        assert "pip install" in command
+        assert (ROOT / re.search(r"-c (\S+)", command)[1]).is_file()
+    assert job.strip().endswith("-m demo")
+    assert "-m pytest" in tests
+
+
+def commands():
+    return [
+        line[2:] for block in blocks("console") for line in block.splitlines() if line[:2] == "$ "
+    ]
+
+
+@pytest.mark.parametrize("command", [c for c in commands() if c.startswith("reefchem ")])
+def test_every_command_of_the_readme_exists(command):
+    from click.testing import CliRunner  # noqa: PLC0415 - the command line is loaded here only
+
+    from reefchem.cli import main  # noqa: PLC0415
+
+    words = command.split()[1:]
+    depth = 2 if words[0] in {"export", "check"} and not words[1].startswith("-") else 1
+    result = CliRunner().invoke(main, [*words[:depth], "--help"])
+    assert result.exit_code == 0, result.output
+    options = [word for word in words if word.startswith("--")]
+    assert all(option in result.output for option in options)
+
+
+def test_every_file_that_the_readme_names_is_there():
+    named = re.findall(r"\]\(([^)#:]+)\)", README) + re.findall(r"`python (\S+\.py)", README)
+    assert named
+    missing = [name for name in named if not (ROOT / name).exists()]
+    assert not missing
+
+
+def test_every_file_and_folder_that_developers_are_sent_to_is_there():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    named = re.findall(r"`((?:reefchem|tests|book|shared|\.ci)/[\w./-]*)`", text)
+    named += re.findall(r"python (\S+\.py)", text)
+    named += [f"reefchem/{name}" for name in re.findall(r"^  (\w+/) ", text, re.MULTILINE)]
+    assert len(named) > 20
+    missing = [name for name in named if not (ROOT / name).exists()]
+    assert not missing

@@ -96,8 +96,8 @@ def test_level_and_tolerance_of_an_exercise_are_sensible(exercise):
         ("title = 'T'\ncolour = 'red'", r"unknown key \['colour'\]"),
         (
             (
-                "title = 'T'\nrelation = 'us_gallons'\n[inputs]\n[exact]\nvalue = 'many'\nunit = '1'\n"
-                "reasoning = 'none'"
+                "title = 'T'\nrelation = 'us_gallons'\n[inputs]\n[exact]\nvalue = 'many'\n"
+                "unit = '1'\nreasoning = 'none'"
             ),
             "'many' is not a finite decimal number",
         ),

@@ -144,8 +144,10 @@ def bare():
         "from reefchem.seawater import seawater_density; seawater_density(35.0, 25.0)",
         "from reefchem.seawater import salinity_from_density; salinity_from_density(1023.0, 25.0)",
         "from reefchem.seawater import seawater_density; seawater_density(35, 25)",
-        "from reefchem.carbonate import carbonate_system as system; "
-        + "system(total_alkalinity=2300.0, dic=2000.0, salinity=35.0, temperature=25.0).ph_total",
+        (
+            "from reefchem.carbonate import carbonate_system as system;"
+            " system(total_alkalinity=2300.0, dic=2000.0, salinity=35.0, temperature=25.0).ph_total"
+        ),
     ],
     ids=["import", "density", "salinity", "integers", "carbonate system"],
 )
