@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sympy import Eq, Function, Rational, Symbol, diff
 
-from reefchem.derive.derivation import derivation, written_out
+from reefchem.derive.derivation import derivation
 from reefchem.seawater.density import (
     salinity_from_density,
     seawater_density,
@@ -37,7 +37,7 @@ def residual_in_salinity(salinity: Any, density: Any, temperature: Any) -> Stage
         ),
         diff(salt, salinity),
     )
-    return written_out(seawater_density, salinity=salinity, temperature=temperature) - density
+    return seawater_density(salinity, temperature) - density
 
 
 @derivation(temperature_from_density, title="The temperature at which the density fits")
@@ -55,4 +55,4 @@ def residual_in_temperature(temperature: Any, density: Any, salinity: Any) -> St
         ),
         diff(rho, temperature) < 0,
     )
-    return written_out(seawater_density, salinity=salinity, temperature=temperature) - density
+    return seawater_density(salinity, temperature) - density
