@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from reefchem.seawater.minor_elements import *
     from reefchem.seawater.oxygen import *
     from reefchem.seawater.reference_composition import *
+    from reefchem.seawater.refraction import *
+    from reefchem.seawater.refractometer import *
     from reefchem.seawater.report import *
     from reefchem.seawater.room_air import *
     from reefchem.seawater.specific_gravity import *
@@ -84,6 +86,21 @@ else:
                 "Substance",
                 "analysis_from_text",
                 "read_analysis",
+            ),
+            "refraction": (
+                "refractive_index",
+                "refractive_index_quan1995",
+                "salinity_from_refractive_index",
+                "salinity_from_refractive_index_quan1995",
+            ),
+            "refractometer": (
+                "SALT_INCREMENT",
+                "nacl_scale_reading",
+                "one_point_salinity",
+                "salinity_from_nacl_scale",
+                "salinity_from_uncompensated",
+                "two_point_salinity",
+                "uncompensated_reading",
             ),
             "report": (
                 "Contradiction",
