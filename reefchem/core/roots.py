@@ -132,18 +132,23 @@ def newton(correction: Callable[[Num], Num], start: Num, lower: Num, upper: Num)
     1.4142135623730951
     """
     x = start
-    if type(x) is float:
-        for _ in range(CORRECTIONS):
-            if not lower <= x <= upper:
-                break
-            step = correction(x)
-            x -= step
-            if abs(step) <= CLOSE * abs(x) and lower <= x <= upper:
-                return x
-        return float("nan")
+    for _ in range(CORRECTIONS):
+        if type(x) is not float:
+            return _newton_array(correction, start, lower, upper)
+        if not lower <= x <= upper:
+            break
+        step = correction(x)
+        x -= step
+        if type(x) is float and abs(step) <= CLOSE * abs(x) and lower <= x <= upper:
+            return x
+    return float("nan")
+
+
+def _newton_array(correction: Callable[[Any], Any], start: Any, lower: Any, upper: Any) -> Any:
+    """Correct all elements until the last is near; the start may be a float for all."""
     import numpy as np  # noqa: PLC0415 - only where somebody brought an array
 
-    far = np.isnan(x)
+    x, far = start, np.isnan(start)
     with np.errstate(all="ignore"):
         for _ in range(CORRECTIONS):
             step = correction(x)

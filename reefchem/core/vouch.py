@@ -13,6 +13,9 @@ from reefchem.core.term import Term
 
 __all__ = ["vouched"]
 
+ROUNDING = 1e-9
+"""What a result may be outside, as a share of the range, before anything is said."""
+
 
 def vouched(value: Num, low: float, high: float, *, what: str) -> Num:
     """Return a result as it is; say so where it is outside what the source speaks for.
@@ -31,14 +34,15 @@ def vouched(value: Num, low: float, high: float, *, what: str) -> Num:
     >>> vouched(35.0, 2.0, 42.0, what="practical_salinity: the salinity")
     35.0
     """
+    slack = ROUNDING * (high - low)
     if type(value) is float:
-        if low <= value <= high or value != value or searching.get():
+        if low - slack <= value <= high + slack or value != value or searching.get():
             return value
         bad = value
     elif isinstance(value, Term) or is_symbolic(value) or searching.get():
         return value
     else:
-        outside = (value < low) | (value > high)
+        outside = (value < low - slack) | (value > high + slack)
         if not outside.any():
             return value
         bad = float(value[outside].flat[0])

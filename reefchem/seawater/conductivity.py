@@ -9,7 +9,8 @@ from __future__ import annotations
 from reefchem.core.fit import Fit
 from reefchem.core.functions import Num, sqrt
 from reefchem.core.record import arg, relation
-from reefchem.core.roots import find_root
+from reefchem.core.roots import find_root, newton
+from reefchem.core.vouch import vouched
 from reefchem.seawater.density import IPTS68_PER_ITS90
 
 __all__ = [
@@ -50,6 +51,9 @@ class PSS78(Fit):
     k: float = 0.0162
 
 
+DEFINITION = PSS78()
+
+
 @relation(
     unit="1",
     symbol="S",
@@ -59,7 +63,7 @@ class PSS78(Fit):
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
 )
 def salinity_from_conductivity_ratio(
-    conductivity_ratio: Num, temperature: Num, *, fit: PSS78 = PSS78()
+    conductivity_ratio: Num, temperature: Num, *, fit: PSS78 = DEFINITION
 ) -> Num:
     """Return the practical salinity of water from its conductivity ratio.
 
@@ -78,11 +82,14 @@ def salinity_from_conductivity_ratio(
     Num
         Of the broadcast shape and of the kind of the arguments.
 
+    Warns
+    -----
+    RangeWarning
+        Also when the salinity is outside 2 to 42, for which the scale is defined.
+
     Notes
     -----
-    The definition holds for salinities from 2 to 42. This direction computes what it is asked
-    for and leaves it to the reader to see that the answer is among them. It is a definition, so
-    it has no error; a good instrument repeats itself to 0.003.
+    It is a definition, so it has no error; a good instrument repeats itself to 0.003.
 
     Examples
     --------
@@ -90,12 +97,18 @@ def salinity_from_conductivity_ratio(
     35.0
     """
     t68 = IPTS68_PER_ITS90 * temperature
-    r_t = fit.c0 + t68 * (fit.c1 + t68 * (fit.c2 + t68 * (fit.c3 + t68 * fit.c4)))
+    r_t = _warmth(t68, fit)
     R_t = conductivity_ratio / r_t
     x = sqrt(R_t)
     S_15 = fit.a0 + x * (fit.a1 + x * (fit.a2 + x * (fit.a3 + x * (fit.a4 + x * fit.a5))))
     b = fit.b0 + x * (fit.b1 + x * (fit.b2 + x * (fit.b3 + x * (fit.b4 + x * fit.b5))))
-    return S_15 + (t68 - 15) / (1 + fit.k * (t68 - 15)) * b
+    S = S_15 + (t68 - 15) / (1 + fit.k * (t68 - 15)) * b
+    return vouched(S, 2.0, 42.0, what="salinity_from_conductivity_ratio: the salinity")
+
+
+def _warmth(t68: Num, fit: PSS78) -> Num:
+    """Return the conductivity of salinity 35 at a temperature over that at 15 °C."""
+    return fit.c0 + t68 * (fit.c1 + t68 * (fit.c2 + t68 * (fit.c3 + t68 * fit.c4)))
 
 
 @relation(
@@ -168,6 +181,24 @@ def conductivity_ratio(salinity: Num, temperature: Num) -> Num:
     >>> round(conductivity_ratio(35.0, 20 / 1.00024), 6)
     1.116493
     """
+
+    def quick() -> Num:
+        """Search for the root of the ratio, in which the definition is a polynomial."""
+        p = DEFINITION
+        t68 = IPTS68_PER_ITS90 * temperature
+        f = (t68 - 15) / (1 + p.k * (t68 - 15))
+        c0, c1, c2 = p.a0 + f * p.b0, p.a1 + f * p.b1, p.a2 + f * p.b2
+        c3, c4, c5 = p.a3 + f * p.b3, p.a4 + f * p.b4, p.a5 + f * p.b5
+
+        def correction(x: Num) -> Num:
+            shown = c0 + x * (c1 + x * (c2 + x * (c3 + x * (c4 + x * c5))))
+            slope = c1 + x * (2 * c2 + x * (3 * c3 + x * (4 * c4 + x * (5 * c5))))
+            return (shown - salinity) / slope
+
+        start = sqrt(salinity / 35)
+        x = newton(correction, start, 0.2, 1.2)
+        return _warmth(t68, p) * x * x
+
     return find_root(
         lambda ratio: salinity_from_conductivity_ratio(ratio, temperature) - salinity,
         0.0,
@@ -175,6 +206,7 @@ def conductivity_ratio(salinity: Num, temperature: Num) -> Num:
         unknown="conductivity_ratio",
         symbol="R",
         like=(salinity, temperature),
+        quick=quick,
     )
 
 

@@ -198,6 +198,11 @@ def test_newton_vouches_for_nothing_outside_its_bounds():
     assert both == pytest.approx([2.0, math.nan], nan_ok=True)
 
 
+def test_one_start_serves_many_elements():
+    of = np.array([4.0, 9.0, np.nan])
+    assert square_root(of) == pytest.approx([2.0, 3.0, math.nan], nan_ok=True, **SAME)
+
+
 def test_newton_gives_up_where_corrections_lead_in_circles():
     def circling(x):
         return (x * x * x - 2 * x + 2) / (3 * x * x - 2)

@@ -9,6 +9,7 @@ import seawater
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reefchem.core.boundary import strict
 from reefchem.core.errors import DomainError, NoRootError, RangeWarning, UnitError
 from reefchem.core.quantity import quantity
 from reefchem.seawater import (
@@ -189,6 +190,15 @@ def test_almost_fresh_water_has_no_conductivity_here():
         values = conductivity(np.array([0.0, 35.0]), 25.0)
     assert np.isnan(values[0])
     assert values[1] == conductivity(35.0, 25.0)
+
+
+def test_a_salinity_outside_the_scale_is_said_aloud():
+    with pytest.warns(RangeWarning, match=r"the salinity is 0\.0\d+; the source covers 2 to 42"):
+        salinity_from_conductivity(0.1, 25.0)
+    with pytest.warns(RangeWarning, match=r"the salinity is 5\d\.\d+; the source covers 2 to 42"):
+        salinity_from_conductivity(np.array([53.0, 80.0]), 25.0)
+    with strict(), pytest.raises(DomainError, match="the source covers 2 to 42"):
+        salinity_from_conductivity(0.1, 25.0)
 
 
 def test_hot_water_is_computed_with_a_warning_and_still_as_printed():
