@@ -9,6 +9,7 @@ from __future__ import annotations
 from reefchem.core.fit import Fit
 from reefchem.core.functions import Num
 from reefchem.core.record import arg, relation
+from reefchem.core.vouch import vouched
 
 __all__ = [
     "refractive_index",
@@ -111,13 +112,13 @@ def refractive_index(
     >>> round(refractive_index(35.0, 20.0), 5)
     1.33938
     """
-    n_w, n_S = _millard_seaver(temperature, wavelength, fit)
+    L = wavelength / 1000
+    n_w, n_S = _millard_seaver(temperature, L, fit)
     return n_w + n_S * salinity
 
 
-def _millard_seaver(t: Num, wavelength: Num, fit: MillardSeaver1990) -> tuple[Num, Num]:
-    """Return the index of pure water, and what each unit of salinity adds."""
-    L = wavelength / 1000
+def _millard_seaver(t: Num, L: Num, fit: MillardSeaver1990) -> tuple[Num, Num]:
+    """Return the index of pure water, and what each unit of salinity adds; L in micrometres."""
     LL = L * L
     n_w = (
         fit.a0
@@ -166,19 +167,25 @@ def salinity_from_refractive_index(
     Num
         Of the broadcast shape and of the kind of the arguments.
 
+    Warns
+    -----
+    RangeWarning
+        Also when the salinity is outside 0 to 43, for which the equation was fitted.
+
     Notes
     -----
-    An answer below zero says that the reading, or the temperature, is that of no water: it is
-    given as it comes, so that a device can be seen to be out. The equation holds up to
-    salinity 43.
+    An answer below zero is that of no water. It is given as it comes, with a warning, so that a
+    device can be seen to be out.
 
     Examples
     --------
     >>> round(salinity_from_refractive_index(1.33938, 20.0), 1)
     35.0
     """
-    n_w, n_S = _millard_seaver(temperature, wavelength, fit)
-    return (refractive_index - n_w) / n_S
+    L = wavelength / 1000
+    n_w, n_S = _millard_seaver(temperature, L, fit)
+    S = (refractive_index - n_w) / n_S
+    return vouched(S, 0.0, 43.0, what="salinity_from_refractive_index: the salinity")
 
 
 @relation(
@@ -232,9 +239,8 @@ def refractive_index_quan1995(
     return n_w + n_S * salinity
 
 
-def _quan_fry(t: Num, wavelength: Num, fit: QuanFry1995) -> tuple[Num, Num]:
-    """Return the index of pure water, and what each unit of salinity adds."""
-    L = wavelength
+def _quan_fry(t: Num, L: Num, fit: QuanFry1995) -> tuple[Num, Num]:
+    """Return the index of pure water, and what each unit of salinity adds; L in nanometres."""
     n_w = (
         fit.n0
         + fit.n4 * t * t
@@ -278,13 +284,18 @@ def salinity_from_refractive_index_quan1995(
     Returns
     -------
     Num
-        Of the broadcast shape and of the kind of the arguments; below zero as in
-        `salinity_from_refractive_index`.
+        Of the broadcast shape and of the kind of the arguments.
+
+    Warns
+    -----
+    RangeWarning
+        Also when the salinity is outside 0 to 35, for which the equation was fitted.
 
     Examples
     --------
-    >>> round(salinity_from_refractive_index_quan1995(1.339406, 20.0), 2)
-    35.0
+    >>> round(salinity_from_refractive_index_quan1995(1.337952, 25.0), 2)
+    30.0
     """
     n_w, n_S = _quan_fry(temperature, wavelength, fit)
-    return (refractive_index - n_w) / n_S
+    S = (refractive_index - n_w) / n_S
+    return vouched(S, 0.0, 35.0, what="salinity_from_refractive_index_quan1995: the salinity")

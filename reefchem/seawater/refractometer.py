@@ -32,11 +32,14 @@ From memory and not verified: a handbook value of 1.3391 at 35 g/kg, less 1.3329
     unit="g/kg",
     symbol="R",
     source="millard1990",
-    at="regions I and II at 20 °C and 589.3 nm, over the increment of another salt",
+    at="regions I and II at 589.3 nm, over the increment of another salt",
     salinity=arg("1", "S", valid=(0.0, 43.0)),
     increment=arg("kg/g", "b", typical=(1.70e-4, 1.80e-4)),
+    scale_temperature=arg("degC", "t_s", typical=(18.0, 22.0)),
 )
-def nacl_scale_reading(salinity: Num, *, increment: Num = SALT_INCREMENT) -> Num:
+def nacl_scale_reading(
+    salinity: Num, *, increment: Num = SALT_INCREMENT, scale_temperature: Num = 20.0
+) -> Num:
     """Return what seawater shows on a scale that was drawn for kitchen salt.
 
     The scale is taken to count grams of sodium chloride in a kilogram of solution at 20 °C, in
@@ -49,6 +52,8 @@ def nacl_scale_reading(salinity: Num, *, increment: Num = SALT_INCREMENT) -> Num
     increment
         What each gram of sodium chloride in a kilogram adds to the index; see `SALT_INCREMENT`
         for how little is known of it here.
+    scale_temperature
+        For which the scale was drawn, and which the device compensates to.
 
     Returns
     -------
@@ -65,8 +70,8 @@ def nacl_scale_reading(salinity: Num, *, increment: Num = SALT_INCREMENT) -> Num
     >>> round(nacl_scale_reading(35.0), 1)
     36.6
     """
-    n = refractive_index(salinity, 20.0)
-    n_w = refractive_index(0.0, 20.0)
+    n = refractive_index(salinity, scale_temperature)
+    n_w = refractive_index(0.0, scale_temperature)
     return (n - n_w) / increment
 
 
@@ -74,18 +79,21 @@ def nacl_scale_reading(salinity: Num, *, increment: Num = SALT_INCREMENT) -> Num
     unit="1",
     symbol="S",
     source="millard1990",
-    at="regions I and II at 20 °C and 589.3 nm, solved for the salinity",
-    reading=arg("g/kg", "R", typical=(0.0, 40.0)),
+    at="regions I and II at 589.3 nm, solved for the salinity, with the increment of another salt",
+    reading=arg("g/kg", "R", typical=(5.0, 40.0)),
     increment=arg("kg/g", "b", typical=(1.70e-4, 1.80e-4)),
+    scale_temperature=arg("degC", "t_s", typical=(18.0, 22.0)),
 )
-def salinity_from_nacl_scale(reading: Num, *, increment: Num = SALT_INCREMENT) -> Num:
+def salinity_from_nacl_scale(
+    reading: Num, *, increment: Num = SALT_INCREMENT, scale_temperature: Num = 20.0
+) -> Num:
     """Return the salinity of seawater from a scale that was drawn for kitchen salt.
 
     Parameters
     ----------
     reading
         What the device shows, set to nothing in pure water; any shape.
-    increment
+    increment, scale_temperature
         As in `nacl_scale_reading`.
 
     Returns
@@ -98,8 +106,8 @@ def salinity_from_nacl_scale(reading: Num, *, increment: Num = SALT_INCREMENT) -
     >>> round(salinity_from_nacl_scale(35.0), 1)
     33.4
     """
-    n = refractive_index(0.0, 20.0) + increment * reading
-    return salinity_from_refractive_index(n, 20.0)
+    n = refractive_index(0.0, scale_temperature) + increment * reading
+    return salinity_from_refractive_index(n, scale_temperature)
 
 
 @relation(

@@ -117,6 +117,7 @@ def test_a_degree_without_compensation_is_half_a_unit_of_salinity_and_more():
     assert per_degree == pytest.approx((1.338836 - 1.338721) / 1.83e-4, abs=0.01)
 
 
+@pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning")
 @given(salinity=salinities, temperature=temperatures, scale=st.floats(15.0, 25.0))
 def test_a_missing_compensation_can_be_undone(salinity, temperature, scale):
     shown = uncompensated_reading(salinity, temperature, scale_temperature=scale)
@@ -169,8 +170,9 @@ def test_two_equal_readings_tell_nothing():
         )
 
 
-def test_a_reading_below_pure_water_is_given_as_it_comes():
-    shown = salinity_from_refractive_index(1.3328, 20.0)
+def test_a_reading_below_pure_water_is_given_as_it_comes_and_said_aloud():
+    with pytest.warns(RangeWarning, match="the salinity is -1.0"):
+        shown = salinity_from_refractive_index(1.3328, 20.0)
     assert shown == pytest.approx((1.3328 - 1.332988) / 1.828e-4, abs=0.01)
 
 
@@ -186,6 +188,8 @@ def test_what_the_source_does_not_cover_is_said():
         refractive_index(35.0, 20.0, wavelength=400.0)
     with pytest.warns(RangeWarning, match="salinity is 38"):
         refractive_index_quan1995(38.0, 20.0)
+    with pytest.warns(RangeWarning, match=r"the salinity is 38\.\d+; the source covers 0 to 35"):
+        salinity_from_refractive_index_quan1995(1.34, 20.0)
 
 
 def test_the_impossible_is_refused_by_name():
