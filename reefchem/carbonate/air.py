@@ -261,9 +261,9 @@ def pco2_above_air(net_respiration: Num, gas_time: Num, salinity: Num, temperatu
     >>> round(pco2_above_air(3.0, 3.0, 35.0, 25.0), 0)
     318.0
     """
-    co2 = 1e-6 * net_respiration * gas_time
+    CO_2 = 1e-6 * net_respiration * gas_time
     K_0 = co2_solubility_weiss1974(temperature, salinity)
-    return 1e6 * co2 / (K_0 * co2_fugacity_factor_weiss1974(temperature))
+    return 1e6 * CO_2 / (K_0 * co2_fugacity_factor_weiss1974(temperature))
 
 
 @relation(
@@ -308,6 +308,6 @@ def lime_used_on_air(air_flow: Num, air: Num, room_temperature: Num) -> Num:
     >>> round(lime_used_on_air(100.0, 1000.0, 25.0), 1)
     7.3
     """
-    volume = 24 * air_flow * 1e-6 * air / 1000
-    amount = volume * STANDARD_ATMOSPHERE / (GAS_CONSTANT * kelvin(room_temperature))
-    return CALCIUM_HYDROXIDE * amount
+    V = 24 * air_flow * 1e-6 * air / 1000
+    n = V * STANDARD_ATMOSPHERE / (GAS_CONSTANT * kelvin(room_temperature))
+    return CALCIUM_HYDROXIDE * n

@@ -171,8 +171,8 @@ def alkalinity_from_ph_and_dic(ph_total: Num, dic: Num, salinity: Num, temperatu
     h = hydrogen_ion(ph_total)
     K_1 = carbonic_k1_lueker2000(temperature, salinity)
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
-    carbon = dic * (bicarbonate_share(h, K_1, K_2) + 2.0 * carbonate_share(h, K_1, K_2))
-    return carbon + noncarbon_alkalinity(ph_total, salinity, temperature)
+    A_C = dic * (bicarbonate_share(h, K_1, K_2) + 2.0 * carbonate_share(h, K_1, K_2))
+    return A_C + noncarbon_alkalinity(ph_total, salinity, temperature)
 
 
 @relation(
@@ -197,9 +197,9 @@ def alkalinity_from_ph_and_pco2(ph_total: Num, pco2: Num, salinity: Num, tempera
     K_1 = carbonic_k1_lueker2000(temperature, salinity)
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
     fugacity = co2_fugacity_factor_weiss1974(temperature) * pco2
-    co2 = co2_solubility_weiss1974(temperature, salinity) * fugacity
-    carbon = co2 * K_1 / h * (1.0 + 2.0 * K_2 / h)
-    return carbon + noncarbon_alkalinity(ph_total, salinity, temperature)
+    CO_2 = co2_solubility_weiss1974(temperature, salinity) * fugacity
+    A_C = CO_2 * K_1 / h * (1.0 + 2.0 * K_2 / h)
+    return A_C + noncarbon_alkalinity(ph_total, salinity, temperature)
 
 
 @relation(
@@ -287,8 +287,8 @@ def dic_from_alkalinity_and_ph(
     h = hydrogen_ion(ph_total)
     K_1 = carbonic_k1_lueker2000(temperature, salinity)
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
-    carbon = total_alkalinity - noncarbon_alkalinity(ph_total, salinity, temperature)
-    return carbon / (bicarbonate_share(h, K_1, K_2) + 2.0 * carbonate_share(h, K_1, K_2))
+    A_C = total_alkalinity - noncarbon_alkalinity(ph_total, salinity, temperature)
+    return A_C / (bicarbonate_share(h, K_1, K_2) + 2.0 * carbonate_share(h, K_1, K_2))
 
 
 @relation(
@@ -313,8 +313,8 @@ def carbonate_from_alkalinity_and_ph(
     """
     h = hydrogen_ion(ph_total)
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
-    carbon = total_alkalinity - noncarbon_alkalinity(ph_total, salinity, temperature)
-    return carbon / (h / K_2 + 2.0)
+    A_C = total_alkalinity - noncarbon_alkalinity(ph_total, salinity, temperature)
+    return A_C / (h / K_2 + 2.0)
 
 
 @relation(
@@ -338,8 +338,8 @@ def pco2_from_ph_and_dic(ph_total: Num, dic: Num, salinity: Num, temperature: Nu
     h = hydrogen_ion(ph_total)
     K_1 = carbonic_k1_lueker2000(temperature, salinity)
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
-    co2 = dic * co2_share(h, K_1, K_2)
-    fugacity = co2 / co2_solubility_weiss1974(temperature, salinity)
+    CO_2 = dic * co2_share(h, K_1, K_2)
+    fugacity = CO_2 / co2_solubility_weiss1974(temperature, salinity)
     return fugacity / co2_fugacity_factor_weiss1974(temperature)
 
 

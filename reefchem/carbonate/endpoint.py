@@ -109,8 +109,8 @@ def equivalence_ph(dic: Num, pk1: Num) -> Num:
     (4.28, 5.46)
     """
     k1 = exp(-LN10 * pk1)
-    carbon = 1e-6 * dic
-    h = (sqrt(k1 * k1 + 4 * k1 * carbon) - k1) / 2
+    C = 1e-6 * dic
+    h = (sqrt(k1 * k1 + 4 * k1 * C) - k1) / 2
     return -log(h) / LN10
 
 

@@ -166,11 +166,11 @@ def alkalinity_at_omega_aragonite(
     K_1 = carbonic_k1_lueker2000(temperature, salinity)
     K_2 = carbonic_k2_lueker2000(temperature, salinity)
     fugacity = co2_fugacity_factor_weiss1974(temperature) * pco2
-    co2 = co2_solubility_weiss1974(temperature, salinity) * fugacity
-    carbonate = carbonate_at_omega_aragonite(saturation, calcium, temperature, salinity)
-    h = sqrt(K_1 * K_2 * co2 / carbonate)
-    carbon = carbonate * (h / K_2 + 2.0)
-    return carbon + noncarbon_alkalinity(-log(h) / LN10, salinity, temperature)
+    CO_2 = co2_solubility_weiss1974(temperature, salinity) * fugacity
+    CO_3 = carbonate_at_omega_aragonite(saturation, calcium, temperature, salinity)
+    h = sqrt(K_1 * K_2 * CO_2 / CO_3)
+    A_C = CO_3 * (h / K_2 + 2.0)
+    return A_C + noncarbon_alkalinity(-log(h) / LN10, salinity, temperature)
 
 
 @relation(
@@ -195,9 +195,9 @@ def omega_aragonite_from_ph_total(
     4.53
     """
     A_T = 1000.0 * per_kilogram(alkalinity_from_german_degrees(alkalinity), salinity, temperature)
-    carbonate = carbonate_from_alkalinity_and_ph(A_T, ph_total, salinity, temperature)
-    ca = 1000.0 * per_kilogram(calcium / CALCIUM_MASS, salinity, temperature)
-    product = MICRO * ca * (MICRO * carbonate)
+    CO_3 = carbonate_from_alkalinity_and_ph(A_T, ph_total, salinity, temperature)
+    Ca = 1000.0 * per_kilogram(calcium / CALCIUM_MASS, salinity, temperature)
+    product = MICRO * Ca * (MICRO * CO_3)
     return product / aragonite_ksp_mucci1983(temperature, salinity)
 
 

@@ -182,8 +182,8 @@ def reference_amount(salinity: Num, mole_fraction: Num, *, fit: MeanSalt = MeanS
     >>> round(reference_amount(35.0, 0.0091823) * 1e3, 4)
     10.2821
     """
-    s_r = reference_salinity(salinity)
-    return mole_fraction * s_r / fit.molar_mass
+    S_R = reference_salinity(salinity)
+    return mole_fraction * S_R / fit.molar_mass
 
 
 @relation(
@@ -322,6 +322,6 @@ def ionic_strength_millero2008(salinity: Num, *, fit: MeanSalt = MeanSalt()) -> 
     >>> round(ionic_strength_millero2008(35.0), 5)
     0.72263
     """
-    s_r = reference_salinity(salinity)
-    amount = s_r / fit.molar_mass
-    return fit.half_charge_squares * amount * 1000 / (1000 - s_r)
+    S_R = reference_salinity(salinity)
+    amount = S_R / fit.molar_mass
+    return fit.half_charge_squares * amount * 1000 / (1000 - S_R)

@@ -140,8 +140,8 @@ def oxygen_mass_saturation(salinity: Num, temperature: Num) -> Num:
     >>> round(oxygen_mass_saturation(35.0, 25.0), 2)
     6.77
     """
-    litre = seawater_density(salinity, temperature) / 1000
-    return oxygen_saturation(salinity, temperature) * litre * O2 / 1000
+    rho_l = seawater_density(salinity, temperature) / 1000
+    return oxygen_saturation(salinity, temperature) * rho_l * O2 / 1000
 
 
 @relation(

@@ -93,11 +93,11 @@ def tank_volume_uncertainty(length: Num, width: Num, depth: Num, tape_uncertaint
     >>> round(tank_volume_uncertainty(100.0, 50.0, 45.0, 0.5), 2)
     3.55
     """
-    volume = tank_volume(length, width, depth)
+    V = tank_volume(length, width, depth)
     a = tape_uncertainty / length
     b = tape_uncertainty / width
     c = tape_uncertainty / depth
-    return volume * sqrt(a * a + b * b + c * c)
+    return V * sqrt(a * a + b * b + c * c)
 
 
 @relation(
