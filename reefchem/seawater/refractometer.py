@@ -29,12 +29,12 @@ From memory and not verified: a handbook value of 1.3391 at 35 g/kg, less 1.3329
 
 
 @relation(
-    unit="g/kg",
+    unit="1",
     symbol="R",
     source="millard1990",
     at="regions I and II at 589.3 nm, over the increment of another salt",
     salinity=arg("1", "S", valid=(0.0, 43.0)),
-    increment=arg("kg/g", "b", typical=(1.70e-4, 1.80e-4)),
+    increment=arg("1", "b", typical=(1.70e-4, 1.80e-4)),
     scale_temperature=arg("degC", "t_s", typical=(18.0, 22.0)),
 )
 def nacl_scale_reading(
@@ -42,16 +42,16 @@ def nacl_scale_reading(
 ) -> Num:
     """Return what seawater shows on a scale that was drawn for kitchen salt.
 
-    The scale is taken to count grams of sodium chloride in a kilogram of solution at 20 °C, in
-    equal steps from pure water.
+    The scale is taken to count grams of sodium chloride in a kilogram of solution, in equal steps
+    from pure water. Its number is a pure one here, as every salinity is.
 
     Parameters
     ----------
     salinity
         Practical salinity of the water; any shape.
     increment
-        What each gram of sodium chloride in a kilogram adds to the index; see `SALT_INCREMENT`
-        for how little is known of it here.
+        What each unit of the scale adds to the index; see `SALT_INCREMENT` for how little is known
+        of it here.
     scale_temperature
         For which the scale was drawn, and which the device compensates to.
 
@@ -80,8 +80,8 @@ def nacl_scale_reading(
     symbol="S",
     source="millard1990",
     at="regions I and II at 589.3 nm, solved for the salinity, with the increment of another salt",
-    reading=arg("g/kg", "R", typical=(5.0, 40.0)),
-    increment=arg("kg/g", "b", typical=(1.70e-4, 1.80e-4)),
+    reading=arg("1", "R", typical=(5.0, 40.0)),
+    increment=arg("1", "b", typical=(1.70e-4, 1.80e-4)),
     scale_temperature=arg("degC", "t_s", typical=(18.0, 22.0)),
 )
 def salinity_from_nacl_scale(
