@@ -28,6 +28,7 @@ ENEMIES: tuple[tuple[tuple[str, ...], tuple[str, ...], str], ...] = (
     (("Ca^2+",), ("HPO4^2-", "PO4^3-"), "calcium phosphate falls out"),
     (("Mg^2+",), ("HPO4^2-", "PO4^3-"), "magnesium phosphate falls out"),
     (("Ca^2+",), ("F-",), "calcium fluoride falls out"),
+    (("Mg^2+",), ("F-",), "magnesium fluoride falls out"),
     (("Ca^2+", "Mg^2+"), ("SiO(OH)3-",), "a silicate falls out"),
     (("H+", "CH3COOH"), CARBONATE, "carbon dioxide foams up and the alkalinity is gone"),
     (("H+", "CH3COOH"), ("OH-",), "acid and base heat up and neutralise each other"),

@@ -110,8 +110,8 @@ def ion_after_periods(
     >>> ion_after_periods(400.0, 400.0, 0.0, 0.1, 0.9, 10.0).__round__(9)
     400.0
     """
-    end = ion_settled(fresh, gain, share, kept)
-    return end + (level - end) * kept**periods
+    settled = ion_settled(fresh, gain, share, kept)
+    return settled + (level - settled) * kept**periods
 
 
 @relation(
@@ -190,5 +190,5 @@ def water_change_for_bound(loss: Num, replaced: Num) -> Num:
     >>> round(water_change_for_bound(0.05, 0.005), 4)
     0.0868
     """
-    rest = 1 - loss
-    return rest * replaced / (1 - rest * (1 - replaced))
+    held = 1 - loss
+    return held * replaced / (1 - held * (1 - replaced))

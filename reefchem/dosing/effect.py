@@ -216,8 +216,9 @@ def dose_for(
     volume
         Of the tank's water, L.
     most
-        Largest rise from one dose. Without it, 0.178 meq/L (half a degree) of alkalinity; what
-        else the solution brings is not bounded. ``float("inf")`` lifts the bound.
+        Largest rise from one dose. Without it, the dose may bring at most 0.178 meq/L (half a
+        degree) of alkalinity, up or down, whatever it is dosed for; anything else is not bounded.
+        With it, only the rise that is asked for is bounded; ``float("inf")`` lifts the bound.
 
     Raises
     ------
@@ -252,7 +253,10 @@ def dose_for(
             f"To go there, {advice}"
         )
         raise DomainError(msg)
-    return float(wanted * tank / potency)
+    dose = float(wanted * tank / potency)
+    if most is None and tank > 0:
+        _check_companion(solution, dose / tank, of)
+    return dose
 
 
 def doses_for(
@@ -283,6 +287,19 @@ def doses_for(
         raise DomainError(msg)
     days = max(1, int(-(-rise // (limit * (1 + 1e-12)))))
     return (whole / days,) * days
+
+
+def _check_companion(solution: StockSolution, share: float, of: str) -> None:
+    """Refuse a dose for something else that moves the alkalinity past its bound."""
+    moved = share * max(solution.alkalinity, solution.alkalinity_after_oxidation, key=abs)
+    if abs(moved) > MOST_ALKALINITY * (1 + 1e-12):
+        doses = int(-(-abs(moved) // MOST_ALKALINITY))
+        msg = (
+            f"dose_for: so much {of} brings {moved:+.3g} meq/L of alkalinity with it; at most "
+            f"{MOST_ALKALINITY:g} meq/L from one dose. Divide it into {doses} doses on as many "
+            "days, take a solution without alkalinity, or give `most` to say that it is meant"
+        )
+        raise DomainError(msg)
 
 
 def _limit(of: str, most: float | None) -> float:

@@ -141,5 +141,5 @@ def salinity_gained(
     >>> round(salinity_gained(1.0, 35.0, 25.0), 3)
     0.973
     """
-    per_mass = salt / (seawater_density(salinity, temperature) / 1000)
-    return per_mass * fit.practical / fit.salt
+    w_s = salt / (seawater_density(salinity, temperature) / 1000)
+    return w_s * fit.practical / fit.salt

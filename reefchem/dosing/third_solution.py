@@ -5,15 +5,21 @@ the kilograms of seawater whose salts are left. For each ion, what the salts bri
 takes less that seawater is a surplus or a shortfall; the sum of these is made as small as it can
 be. Every column is neutral, so surpluses and shortfalls balance in charge: that equation stands in
 the programme as well, and it is why chloride can be met last.
+
+A minor ion is counted with the major one that it resembles, until a salt is offered that brings it:
+then it stands for itself, and is met like the others.
 """
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import DomainError
 from reefchem.dosing.catalogue import Salt
 from reefchem.seawater.reference_composition import composition
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 __all__ = ["CHARGES", "Balanced", "balance_salts", "reference_ions"]
 
@@ -28,11 +34,18 @@ CHARGES: dict[str, int] = {
 }
 """Charge of a mole of each; alkalinity stands for hydrogencarbonate, carbonate and borate."""
 
+MINOR: dict[str, int] = {
+    "strontium": 2,
+    "bromide": -1,
+    "fluoride": -1,
+    "boron": 0,
+}
+"""Charge of a mole of each minor ion; borate's is counted with the alkalinity."""
+
 OTHERS = {
     "strontium": "calcium",
     "bromide": "chloride",
     "fluoride": "chloride",
-    "iodide": "chloride",
 }
 """Minor ions, counted with the major one that they resemble."""
 
@@ -61,32 +74,46 @@ class Balanced:
         self.misfit = misfit
 
 
-def reference_ions() -> dict[str, float]:
+def reference_ions(apart: frozenset[str] = frozenset()) -> dict[str, float]:
     """Return mol/kg of the major ions of seawater at salinity 35, minor ions counted with them.
 
     Alkalinity is what the charges of the others leave, so that the list is neutral.
+
+    Parameters
+    ----------
+    apart
+        Minor ions that stand for themselves.
     """
-    amounts = composition(35.0).amounts
-    ions = dict.fromkeys(CHARGES, 0.0)
-    for name, amount in amounts.items():
-        ion = OTHERS.get(name, name)
-        if ion in ions:
-            ions[ion] += amount
-    ions["alkalinity"] = sum(ions[ion] * charge for ion, charge in CHARGES.items())
+    amounts = dict(composition(35.0).amounts)
+    amounts["boron"] = amounts["borate"] + amounts["boric_acid"]
+    ions = _counted(amounts, apart)
+    charges = _charges(apart)
+    ions["alkalinity"] = sum(ions[ion] * charge for ion, charge in charges.items())
     return ions
 
 
-def ions_of(salt: Salt) -> dict[str, float]:
-    """Return the major ions and the alkalinity that a mole of a salt brings in the end."""
-    ions = dict.fromkeys(CHARGES, 0.0)
-    for name, moles in salt.components.items():
-        ion = OTHERS.get(name, name)
-        if ion in ions:
-            ions[ion] += moles
+def ions_of(salt: Salt, apart: frozenset[str] = frozenset()) -> dict[str, float]:
+    """Return the ions and the alkalinity that a mole of a salt brings in the end."""
+    charges = _charges(apart)
+    ions = _counted(salt.components, apart)
     ions["alkalinity"] = float(salt.alkalinity_after_oxidation)
-    if sum(ions[ion] * charge for ion, charge in CHARGES.items()) != 0:
-        msg = f"{salt.formula} brings more than major ions; leave it out of the third solution"
+    if sum(ions[ion] * charge for ion, charge in charges.items()) != 0:
+        msg = f"{salt.formula} brings more than the ions of sea salt; leave it out"
         raise DomainError(msg)
+    return ions
+
+
+def _charges(apart: frozenset[str]) -> dict[str, int]:
+    return CHARGES | {ion: charge for ion, charge in MINOR.items() if ion in apart}
+
+
+def _counted(amounts: Mapping[str, float], apart: frozenset[str]) -> dict[str, float]:
+    """Return the amounts by ion, each minor one with its major one unless it stands apart."""
+    ions = dict.fromkeys(_charges(apart), 0.0)
+    for name, amount in amounts.items():
+        ion = name if name in apart else OTHERS.get(name, name)
+        if ion in ions:
+            ions[ion] += amount
     return ions
 
 
@@ -103,17 +130,18 @@ def balance_salts(offered: tuple[Salt, ...], taken: dict[str, float]) -> Balance
     import numpy as np  # noqa: PLC0415 - only here
     from scipy.optimize import linprog  # noqa: PLC0415
 
-    ions, sea = tuple(CHARGES), reference_ions()
-    grown = {OTHERS.get(name, name): 0.0 for name in taken}
-    for name, amount in taken.items():
-        grown[OTHERS.get(name, name)] += amount
+    apart = frozenset(ion for salt in offered for ion in salt.components if ion in MINOR)
+    charge_of_ion = _charges(apart)
+    ions, sea = tuple(charge_of_ion), reference_ions(apart)
+    grown = _counted(taken, apart)
     grown["alkalinity"] = 1.0
-    columns: list[list[float]] = [[ions_of(salt)[ion] for ion in ions] for salt in offered]
+    columns: list[list[float]] = [[ions_of(salt, apart)[ion] for ion in ions] for salt in offered]
     columns.append([-sea[ion] for ion in ions])
     columns += [[-float(ion == other) for ion in ions] for other in ions]  # surplus
     columns += [[float(ion == other) for ion in ions] for other in ions]  # shortfall
     charges = [0.0] * (len(offered) + 1)
-    charges += [float(CHARGES[ion]) for ion in ions] + [-float(CHARGES[ion]) for ion in ions]
+    charges += [float(charge_of_ion[ion]) for ion in ions]
+    charges += [-float(charge_of_ion[ion]) for ion in ions]
     equations = np.vstack([np.array(columns).T, charges])
     wanted = np.array([*(grown.get(ion, 0.0) for ion in ions), 0.0])
     cost = [_FIRST] * len(offered) + [0.0] + [1.0] * (2 * len(ions))

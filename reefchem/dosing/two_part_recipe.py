@@ -108,13 +108,16 @@ def two_part(
         Any of the catalogue that brings calcium, and alkalinity.
     third
         Salts that the third solution may hold, such as `THIRD`. With them, calcium and alkalinity
-        are dosed slightly above growth, as the sea salt that is left has some of both.
+        are dosed slightly above growth, as the sea salt that is left has some of both. A salt of
+        strontium goes into the calcium bottle, one of boron or fluoride into the alkalinity bottle,
+        since in the third they would fall out.
     potency
         Alkalinity of growth that a millilitre of each bottle replaces, meq/mL.
     bottle
         Volume of each bottle, mL.
     magnesium_per_calcium, strontium_per_calcium
-        Of the skeleton, mmol/mol. Magnesium comes from the third solution.
+        Of the skeleton, mmol/mol. Magnesium comes from the third solution, and strontium only
+        when a salt of it is among `third`; otherwise it is missing in what is left.
     temperature
         At which the bottles stand, °C.
 
@@ -154,11 +157,12 @@ def two_part(
         )
         raise DomainError(msg)
     strength = {f: 1.0 * potency * n * salts[f].molar_mass for f, n in moles.items() if n > 1e-12}
+    where = {f: _bottle_of(salts[f]) for f in strength} | {ca.formula: 0, alk.formula: 1}
     bottles = [
-        StockSolution({f: g for f, g in strength.items() if f in names}, temperature=temperature)
-        for names in ({ca.formula}, {alk.formula})
+        StockSolution({f: g for f, g in strength.items() if where[f] == n}, temperature=temperature)
+        for n in (0, 1)
     ]
-    rest = {f: g for f, g in strength.items() if f not in {ca.formula, alk.formula}}
+    rest = {f: g for f, g in strength.items() if where[f] == 2}
     last = StockSolution(rest, temperature=temperature) if rest else None
     species: dict[str, float] = {}
     for formula, n in moles.items():
@@ -184,6 +188,13 @@ def _fits(salt: Salt, what: str, amount: float) -> None:
         options = ", ".join(other.formula for other in salts.for_purpose(what))
         msg = f"two_part: {salt.formula} brings no {what}; one that does: {options}"
         raise DomainError(msg)
+
+
+def _bottle_of(salt: Salt) -> int:
+    """Return where an additional salt keeps: 0 beside calcium, 1 beside alkalinity, 2 the third."""
+    if "strontium" in salt.components:
+        return 0
+    return 1 if {"boron", "fluoride"} & salt.components.keys() else 2
 
 
 def _pair(ca: Salt, alk: Salt, calcium: float) -> dict[str, float]:

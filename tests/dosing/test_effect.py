@@ -132,6 +132,18 @@ def test_a_dose_past_the_bound_is_refused_with_the_number_of_days():
         dose_for(StockSolution({"KNO3": 50.0}), 5.0, "nitrate", volume=100.0, most=1.0)
 
 
+def test_alkalinity_that_comes_along_is_bounded_as_well():
+    """20 mg/L of calcium as formate are 0.499 mmol/L, so 0.998 meq/L in the end: 6 half degrees."""
+    with pytest.raises(DomainError, match=r"brings \+0\.998 meq/L of alkalinity .* into 6 doses"):
+        dose_for(FORMATE, 20.0, "calcium", volume=100.0)
+    meant = dose_for(FORMATE, 20.0, "calcium", volume=100.0, most=20.0)
+    assert meant == pytest.approx(20.0 / 40.078 * 100.0)
+    chloride = StockSolution({"CaCl2": 110.978})
+    assert dose_for(chloride, 20.0, "calcium", volume=100.0) == pytest.approx(meant)
+    with pytest.raises(DomainError, match=r"brings -1 meq/L of alkalinity"):
+        dose_for(StockSolution({"HCl": 5.0}), 35.45, "chloride", volume=100.0)
+
+
 @pytest.mark.parametrize(
     ("of", "message"),
     [("calcium", "NaHCO3 brings no calcium"), ("KH", "of is 'KH'; known are alkalinity, sodium")],

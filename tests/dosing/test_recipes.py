@@ -83,6 +83,35 @@ def test_magnesium_of_the_skeleton_comes_from_the_third_solution():
     assert magnesium[1] - magnesium[0] == pytest.approx(0.5 * 0.5 * 0.005 / 1.005, rel=1e-6)
 
 
+def test_strontium_of_the_skeleton_comes_from_the_calcium_bottle():
+    """Skeleton by hand: 9 mmol Sr to a mole of Ca; half a mole of both is one equivalent."""
+    plain = two_part(third=THIRD, strontium_per_calcium=9.0)
+    full = two_part(third=(*THIRD, "SrCl2·6H2O"), strontium_per_calcium=9.0)
+    assert plain.left["strontium"] == pytest.approx(-0.5 * 0.009 / 1.009)
+    assert "SrCl2·6H2O" in full.calcium.contents
+    sea = reference_ions(frozenset({"strontium"}))
+    share = full.left["sodium"] / sea["sodium"]
+    for ion in sea:
+        assert full.left[ion] == pytest.approx(share * sea[ion], rel=1e-9)
+    dosed = full.calcium.component_moles["strontium"] / full.potency
+    assert dosed == pytest.approx(0.5 * 0.009 / 1.009 + share * sea["strontium"])
+
+
+def test_with_every_minor_salt_offered_the_whole_of_sea_salt_is_left():
+    offered = (*THIRD, "SrCl2·6H2O", "Na2B4O7·10H2O", "NaBr", "NaF")
+    full = two_part(third=offered, magnesium_per_calcium=4.5, strontium_per_calcium=9.0)
+    apart = frozenset({"strontium", "boron", "bromide", "fluoride"})
+    sea = reference_ions(apart)
+    share = full.left["sodium"] / sea["sodium"]
+    assert {ion: full.left[ion] for ion in sea} == pytest.approx(
+        {ion: share * amount for ion, amount in sea.items()}, rel=1e-7
+    )
+    assert set(full.alkalinity.contents) == {"NaHCO3", "Na2B4O7·10H2O", "NaF"}
+    balance = ionic_balance(full.left, **FLOW)
+    for ion in ("boron", "bromide", "fluoride", "strontium", "potassium"):
+        assert balance.change(ion) == pytest.approx(0.0, abs=1e-3)
+
+
 def test_the_third_solution_says_what_it_cannot_match():
     only_magnesium = two_part(third=("MgCl2·6H2O",))
     assert only_magnesium.misfit["potassium"] < 0
@@ -122,7 +151,8 @@ def test_growth_that_is_not_neutral_is_refused():
         ({"potency": 0.0}, "potency is 0.0 meq/mL"),
         ({"potency": 1.0, "alkalinity_salt": "Ca(CH3COO)2"}, "do not make a pair"),
         ({"magnesium_per_calcium": -1.0}, "magnesium_per_calcium is -1.0"),
-        ({"third": ("KNO3",)}, "brings more than major ions"),
+        ({"third": ("KNO3",)}, "KNO3 brings more than the ions of sea salt"),
+        ({"third": ("KI",)}, "KI brings more than the ions of sea salt"),
     ],
 )
 def test_pairs_that_are_none_are_refused(arguments, message):

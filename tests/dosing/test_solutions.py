@@ -80,6 +80,7 @@ REFUSED = [
     ({"SrCl2·6H2O": 5.0, "Na2SO4": 50.0}, "strontium sulfate falls out"),
     ({"CaCl2": 50.0, "K2HPO4": 5.0}, "calcium phosphate falls out"),
     ({"CaCl2": 50.0, "NaF": 1.0}, "calcium fluoride falls out"),
+    ({"MgCl2·6H2O": 50.0, "NaF": 1.0}, "magnesium fluoride falls out"),
     ({"CaCl2": 50.0, "MgSO4·7H2O": 50.0}, r"gypsum falls out.*Put the sulfate into another"),
     ({"HCl": 20.0, "NaHCO3": 50.0}, "carbon dioxide foams up"),
     ({"CH3COOH": 20.0, "NaOH": 10.0}, "acid and base heat up"),
