@@ -85,7 +85,7 @@ def alkalinity_plot(plan: Plan) -> tuple[str, str]:
         f"{uptake.value:.3f} {uptake.unit} give; the target is {target:.1f} {unit}."
     )
     if odd:
-        words += f" {len(odd)} of them far from the line."
+        words += f" Far from the line: {len(odd)} of them."
     return svg, words
 
 

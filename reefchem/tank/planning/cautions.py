@@ -24,8 +24,8 @@ ALWAYS: tuple[str, ...] = (
         "and animals, and never in bottles made for food or drink."
     ),
     (
-        "Electricity and salt water: unplug what you reach in to, keep a drip loop on every "
-        "cable, and use a residual-current device."
+        "Electricity and salt water: unplug heaters, pumps and lamps before you reach in, keep a "
+        "drip loop on every cable, and use a residual-current device."
     ),
     (
         "Some corals, zoanthids above all, carry a strong poison: wear gloves and eye "

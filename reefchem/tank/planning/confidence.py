@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from reefchem.tank.holding import (
@@ -133,9 +134,10 @@ def _to_see_a_change(account: Alkalinity) -> tuple[Line, ...]:
     )
     return (
         say(
-            "A change of the uptake by a tenth would show with ",
+            f"To show a change of the uptake by a tenth, at least {math.ceil(needed.value)} "
+            f"readings before it and as many after it are needed, {apart:.1f} days apart as now (",
             needed,
-            f" readings before it and as many after it, {apart:.1f} days apart as now.",
+            ", rounded up).",
         ),
     )
 

@@ -93,7 +93,7 @@ def assumed_lines(description: Description) -> tuple[Line, ...]:
     if not taken:
         return ()
     listed = "; ".join(taken)
-    return (say(f"Common practice, no source, taken since the description is silent: {listed}."),)
+    return (say(f"Common practice, no source, where the description says nothing: {listed}."),)
 
 
 def date_text(when: datetime) -> str:

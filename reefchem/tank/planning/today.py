@@ -85,11 +85,15 @@ def _split(account: Alkalinity, need: Figure) -> tuple[str | Figure, ...]:
     )
     single = account.written("limits.single_dose")
     if exact.value <= 1:
-        return (" One dose a day will do (", exact, f" of the {single} that one may raise it).")
+        return (
+            " One dose a day will do: it brings ",
+            exact,
+            f" times the {single} that one may raise it.",
+        )
     return (
-        f" Split it into at least {math.ceil(exact.value)} equal doses a day (",
+        f" Split it into at least {math.ceil(exact.value)} equal doses a day: ",
         exact,
-        f" times the {single} that one may raise it).",
+        f", rounded up, so that none raises it by more than {single}.",
     )
 
 
