@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 import sympy
@@ -20,6 +21,9 @@ __all__ = ["DerivationDirective"]
 
 MOST_OPERATIONS = 120
 """Operations in a closed form that is still read on a page. The proof does not depend on it."""
+
+LARGEST_SIMPLE = 10
+"""Largest denominator of a fraction that is read as easily as its decimal."""
 
 
 class DerivationDirective(TextbookDirective):
@@ -65,9 +69,38 @@ def _latex(expression: Any) -> str:
     if isinstance(expression, str):
         return expression
     text: str = sympy.latex(
-        expression, ln_notation=True, mul_symbol="dot" if _only_numbers(expression) else None
+        _in_decimals(expression),
+        ln_notation=True,
+        mul_symbol="dot" if _only_numbers(expression) else None,
     )
     return text.replace(r"\operatorname", r"\mathrm")
+
+
+def _in_decimals(expression: Any) -> Any:
+    """Return an expression with 40.078 for 20039/500, as an atomic weight is read in a table."""
+    if not isinstance(expression, sympy.Basic):
+        return expression
+    return expression.xreplace({f: _decimal(f) for f in expression.atoms(sympy.Rational)})
+
+
+def _decimal(fraction: Any) -> Any:
+    """Return a fraction, or one over it, as the decimal that it ends as.
+
+    Simple fractions, those of one, and those that no decimal ends stay as they are.
+    """
+    over, under = int(fraction.p), int(fraction.q)
+    if under <= LARGEST_SIMPLE or abs(over) == 1:
+        return fraction
+    if _ends(under):
+        return sympy.Float(str(Decimal(over) / Decimal(under)))
+    if over > LARGEST_SIMPLE and _ends(over):
+        return 1 / sympy.Symbol(str(Decimal(under) / Decimal(over)))
+    return fraction
+
+
+def _ends(number: int) -> bool:
+    """Say whether a fraction over this number has a decimal that ends."""
+    return set(sympy.primefactors(number)) <= {2, 5}
 
 
 def _only_numbers(expression: Any) -> bool:
