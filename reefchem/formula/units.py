@@ -21,6 +21,8 @@ _SHOWN = {
     "US_liquid_gallon": "US gal",
     "US_gallon": "US gal",
     "gallon": "US gal",
+    "imperial_gallon": "imp gal",
+    "ounce": "oz",
     "teaspoon": "tsp",
     "French_degree": "°fH",
     "Clark_degree": "°Clark",

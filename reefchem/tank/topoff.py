@@ -26,8 +26,8 @@ TARGET = arg("1", "S_t", typical=(33.0, 37.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 VOLUME = arg("L", "V", typical=(20.0, 1000.0))
 
-SALT_PER_SALINITY = 35.16504 / 35
-"""Grams of sea salt in a kilogram of seawater for each unit of practical salinity."""
+REFERENCE_SALT = 35.16504
+"""Grams of sea salt in a kilogram of seawater of practical salinity 35."""
 
 
 @relation(
@@ -196,7 +196,7 @@ def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0)
     647.7
     """
     seawater = seawater_density(salinity, temperature) * volume / 1000
-    return seawater * salinity * SALT_PER_SALINITY / dry_share
+    return seawater * REFERENCE_SALT * salinity / 35 / dry_share
 
 
 @relation(
