@@ -72,15 +72,16 @@ class Derivation:
     @cached_property
     def symbols(self) -> dict[str, Any]:
         """SymPy symbol, or fit of symbols, by the name of each parameter of the body."""
-        unknown = self._root.unknown.name if self._root else None
+        root = self._root
+        unknown = None if root is None else root.unknown.name
         found: dict[str, Any] = {}
         for name in inspect.signature(self.body).parameters:
             if name in self.record.fits:
                 fit = type(self.record.fits[name])
                 found[name] = fit(**{n: sympy.Symbol(n, real=True) for n in fit.names()})
             elif name in self.record.arguments or name == unknown:
-                latex = unknown and name == unknown and self._root and self._root.unknown.latex
-                latex = latex or self.record.arguments[name].symbol
+                is_unknown = root is not None and name == unknown
+                latex = root.unknown.latex if is_unknown else self.record.arguments[name].symbol
                 low = self.record.arguments[name].possible[0] if name != unknown else 0.0
                 assumptions = {"positive": True} if low >= 0 else {"real": True}
                 found[name] = sympy.Symbol(latex, **assumptions)
@@ -124,7 +125,7 @@ class Derivation:
 
     def computed(self) -> Any:
         """Return what the function computes when it is given the symbols, with exact numbers."""
-        if self._root:
+        if self._root is not None:
             return to_sympy(self._root.residual, self.symbols, exact=True)
         missing = self.record.arguments.keys() - self.symbols.keys() - self.record.defaults.keys()
         if missing:
