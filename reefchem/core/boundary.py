@@ -11,7 +11,7 @@ import warnings
 from contextvars import ContextVar
 
 from reefchem.core.blocks import BLOCK, in_blocks, place_in_whole
-from reefchem.core.errors import DomainError, RangeWarning, UnitError
+from reefchem.core.errors import DomainError, NoRootError, RangeWarning, UnitError
 from reefchem.core.functions import is_symbolic
 from reefchem.core.quantity import conversion, is_quantity, with_unit
 from reefchem.core.record import describe
@@ -174,10 +174,15 @@ def checked_values(
 
 
 def no_result(record: Record, values: tuple[Any, ...] | list[Any], error: Exception) -> DomainError:
-    """Return the error that says for which inputs the arithmetic of a body broke down."""
+    """Return the error that says for which inputs a body has no result.
+
+    Either its arithmetic broke down, or a search that it began found nothing.
+    """
     given = ", ".join(
         f"{name}={value!r}" for name, value in zip(record.arguments, values, strict=True)
     )
+    if isinstance(error, NoRootError):
+        return NoRootError(error.reason, f"{record.name}({given})")
     return DomainError(f"{record.name}: no finite result for {given} ({error})")
 
 
@@ -275,6 +280,8 @@ def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any
     if not arrays:
         try:
             return _body(record, values, options)
+        except NoRootError as error:
+            raise no_result(record, values, error) from error
         except DomainError:
             raise
         except (OverflowError, ZeroDivisionError, ValueError) as error:

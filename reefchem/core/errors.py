@@ -18,7 +18,17 @@ class DomainError(ValueError):
 
 
 class NoRootError(DomainError):
-    """No value of the unknown satisfies the inputs inside the bracket that was searched."""
+    """No value of the unknown satisfies the inputs inside the bracket that was searched.
+
+    Attributes
+    ----------
+    reason : str
+        What was looked for and where; the message says for which inputs as well.
+    """
+
+    def __init__(self, reason: str, given: str = "") -> None:
+        self.reason = reason
+        super().__init__(f"{given}: {reason}" if given else reason)
 
 
 class RangeWarning(UserWarning):

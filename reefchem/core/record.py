@@ -6,7 +6,7 @@ source's range goes straight to the body; everything else takes the longer way, 
 
 from __future__ import annotations
 
-from reefchem.core.errors import DomainError
+from reefchem.core.errors import DomainError, NoRootError
 from reefchem.core.fit import Fit
 
 TYPE_CHECKING = False
@@ -301,6 +301,7 @@ def _guarded(record: Record) -> Callable[..., Any]:
         "_checked": _checked,
         "_record": record,
         "_DomainError": DomainError,
+        "_NoRootError": NoRootError,
         "_no_result": _no_result,
     }
     head: list[str] = []
@@ -326,6 +327,8 @@ def {record.name}({", ".join(head)}):
     if {" and ".join(tests) or "True"}:
         try:
             return _body({handed})
+        except _NoRootError as error:
+            raise _no_result(_record, ({recorded}), error) from error
         except _DomainError:
             raise
         except (OverflowError, ZeroDivisionError, ValueError) as error:

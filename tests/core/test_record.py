@@ -177,12 +177,28 @@ def test_arithmetic_that_breaks_down_names_relation_and_inputs(body, value, kind
 
 def test_errors_that_speak_for_themselves_are_left_alone():
     def stubborn(x):
-        raise NoRootError("as it is")
+        raise DomainError("as it is")
 
     function = relation(**WATER, x=arg("g", "x", typical=(0, 1)))(stubborn)
     for value in (1.0, 1):
-        with pytest.raises(NoRootError, match=r"^as it is$"):
+        with pytest.raises(DomainError, match=r"^as it is$"):
             function(value)
+
+
+def test_a_search_in_vain_names_the_relation_that_was_called_and_its_inputs(own_relations):
+    @relation(**WATER, x=arg("g", "x", typical=(0, 1)))
+    def searching_in_vain(x):
+        """Return nothing."""
+        raise NoRootError("no mass satisfies these inputs")
+
+    @relation(**WATER, y=arg("g", "y", typical=(0, 1)))
+    def asking_another(y):
+        """Return what another makes of twice the mass."""
+        return searching_in_vain(2 * y)
+
+    for value in (1.0, 1):
+        with pytest.raises(NoRootError, match=r"^asking_another\(y=1\.0\): no mass satisfies"):
+            asking_another(value)
 
 
 @pytest.mark.parametrize("value", [math.inf, -math.inf])
