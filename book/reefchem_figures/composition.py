@@ -16,6 +16,7 @@ __all__ = ["ions_of_seawater"]
 
 SMALLEST = 1.0
 COLOURS = {1: "tab:red", 0: "tab:grey", -1: "tab:blue"}
+NAMES = {"bicarbonate": "hydrogencarbonate"}
 WORDS = {1: "cations", 0: "uncharged", -1: "anions"}
 
 
@@ -34,7 +35,7 @@ def ions_of_seawater() -> Figure:
         axes.barh(row, masses[name], color=COLOURS[sign], label=label)
         number = f" {masses[name]:.0f}" if masses[name] > 1000 else f" {masses[name]:.3g}"
         axes.annotate(number, (masses[name], row), va="center", fontsize=8)
-    axes.set_yticks(range(len(names)), [name.replace("_", " ") for name in names])
+    axes.set_yticks(range(len(names)), [NAMES.get(name, name.replace("_", " ")) for name in names])
     axes.set_xscale("log")
     axes.set_xlim(SMALLEST, 9e4)
     axes.set_xlabel("mg in a kilogram of seawater, salinity 35")

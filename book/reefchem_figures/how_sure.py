@@ -51,7 +51,7 @@ def shares_of_doubt() -> Figure:
         axes.barh(row, 100 * share, color="tab:blue", height=0.6)
         axes.annotate(f"{name}: {100 * share:.0f} %", (100 * share + 1, row), va="center")
     axes.set_yticks([])
-    axes.set_xlim(0, 120)
+    axes.set_xlim(0, 100)
     axes.set_xlabel("share of the variance, %")
     axes.spines[["top", "right", "left"]].set_visible(False)
     return figure
