@@ -182,7 +182,11 @@ def cases():
     )
     units = registry()
     warm = units.Quantity(25.0, "degC")
-    wrapped = units.wraps("kg/m**3", (None, "degC"))(lambda s, t: seawater_density(s, t))
+
+    @units.wraps("kg/m**3", (None, "degC"))
+    def wrapped(salinity, temperature):
+        return seawater_density(salinity, temperature)
+
     yield (
         "density with units, one / pint's own wraps",
         0.3,
