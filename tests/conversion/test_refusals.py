@@ -60,13 +60,14 @@ def test_what_cannot_be_is_refused_by_name_and_place(record, name):
 @pytest.mark.parametrize("value", [0.0, -0.0, 1e300, 5e-324])
 def test_the_ends_of_the_floats_give_a_number_or_a_reason(record, name, value):
     try:
-        result = record.function(**middle(record, **{name: value}))
+        result, reason = record.function(**middle(record, **{name: value})), ""
     except DomainError as error:
-        named = re.match(r"(\w+)[(:]", str(error))  # itself, or one that it calls
-        assert named, error
+        result, reason = 0.0, str(error)
+    assert type(result) is float
+    if reason:
+        named = re.match(r"(\w+)[(:]", reason)  # itself, or one that it calls
+        assert named, reason
         assert named[1] in RECORDS
-    else:
-        assert type(result) is float
 
 
 def test_a_wrong_unit_is_refused_by_name(record, name):

@@ -36,6 +36,17 @@ def test_pure_water_is_that_of_another_implementation():
     assert pure_water_density(TEMPERATURE) == pytest.approx(theirs, abs=5e-12, rel=0)
 
 
+def test_kells_fit_is_the_one_typed_a_second_time():
+    # From a transcription, in its printed form; at 100 °C the handbook has 958.35 (from memory).
+    t90 = np.linspace(0.0, 150.0, 151)
+    t = 1.00024 * t90
+    above = 999.83952 + 16.945176 * t - 7.9870401e-3 * t**2 - 46.170461e-6 * t**3
+    above += 105.56302e-9 * t**4 - 280.54253e-12 * t**5
+    typed_again = above / (1 + 16.879850e-3 * t)
+    assert pure_water_density_kell1975(t90) == pytest.approx(typed_again, abs=1e-11, rel=0)
+    assert pure_water_density_kell1975(100.0) == pytest.approx(958.35, abs=0.02)
+
+
 def test_teos10_is_that_of_another_implementation():
     # gsw 3.6: the same Gibbs function, with pressure left in.
     absolute = SALINITY * 35.16504 / 35
@@ -86,11 +97,14 @@ def test_density_grows_with_salinity(temperature, low, more):
 
 
 def test_water_lighter_than_pure_has_no_salinity():
-    with pytest.raises(NoRootError, match="no salinity between 0 and 50"):
+    asked = (
+        r"salinity_from_density\(density=990\.0, temperature=25\.0\): no salinity between 0 and 50"
+    )
+    with pytest.raises(NoRootError, match=asked):
         salinity_from_density(990.0, 25.0)
     both = salinity_from_density(np.array([990.0, 1023.0]), 25.0)
     assert np.isnan(both[0])
-    assert both[1] == pytest.approx(34.5, abs=0.1)
+    assert both[1] == pytest.approx(salinity_from_density(1023.0, 25.0), rel=1e-14)
 
 
 def test_two_temperatures_may_share_a_density_below_salinity_25():
@@ -101,3 +115,15 @@ def test_two_temperatures_may_share_a_density_below_salinity_25():
 def test_outside_the_fit_is_said_aloud():
     with pytest.warns(RangeWarning, match="salinity is 45; the source covers 0 to 42"):
         seawater_density(45.0, 25.0)
+
+
+def test_a_salinity_outside_the_fit_is_found_and_said_aloud():
+    # Beyond 42 the quick way vouches for nothing, and the search says what it leans on.
+    density = 1030.5
+    with pytest.warns(RangeWarning, match="salinity is 44"):
+        alone = salinity_from_density(density, 25.0)
+    with pytest.warns(RangeWarning, match="salinity is 44"):
+        beside = salinity_from_density(np.array([1023.0, density, np.nan]), 25.0)
+    assert beside[1] == pytest.approx(alone, rel=1e-14)
+    assert beside[0] == pytest.approx(salinity_from_density(1023.0, 25.0), rel=1e-14)
+    assert np.isnan(beside[2])

@@ -66,7 +66,7 @@ def test_one_reading_is_two_salinities():
 def test_salinity_comes_back(salinity, temperature, reference):
     shown = specific_gravity(salinity, temperature, reference_temperature=reference)
     back = salinity_from_specific_gravity(shown, temperature, reference_temperature=reference)
-    assert back == pytest.approx(salinity, abs=1e-9)
+    assert back == pytest.approx(salinity, abs=1e-10)
 
 
 @given(
@@ -77,7 +77,7 @@ def test_salinity_comes_back(salinity, temperature, reference):
 def test_a_hydrometer_read_and_undone_gives_the_salinity(salinity, temperature, calibration):
     scale = {"calibration_temperature": calibration, "reference_temperature": calibration}
     reading = hydrometer_reading(salinity, temperature, **scale)
-    assert hydrometer_salinity(reading, temperature, **scale) == pytest.approx(salinity, abs=1e-9)
+    assert hydrometer_salinity(reading, temperature, **scale) == pytest.approx(salinity, abs=1e-10)
 
 
 def test_glass_that_does_not_grow_shows_the_specific_gravity():
