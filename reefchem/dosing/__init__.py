@@ -21,8 +21,11 @@ if TYPE_CHECKING:
     from reefchem.dosing.proportions import *
     from reefchem.dosing.residue import *
     from reefchem.dosing.salt_mass import *
+    from reefchem.dosing.scarce_nutrients import *
     from reefchem.dosing.solubility import *
     from reefchem.dosing.solutions import *
+    from reefchem.dosing.steps import *
+    from reefchem.dosing.strength import *
     from reefchem.dosing.two_part_recipe import *
 else:
     from reefchem.core.atoms import molar_mass as molar_mass
@@ -44,7 +47,8 @@ else:
                 "magnesium_in_skeleton",
                 "strontium_in_skeleton",
             ),
-            "effect": ("DoseEffect", "dose_effect", "dose_for", "doses_for"),
+            "effect": ("DoseEffect", "dose_effect"),
+            "steps": ("DosePlan", "dose_for", "dose_plan", "doses_for"),
             "dose": (
                 "alkalinity_step",
                 "days_to_change",
@@ -65,6 +69,14 @@ else:
                 "sodium_nitrate_volume",
                 "sodium_with_nitrate",
             ),
+            "scarce_nutrients": (
+                "acetic_acid_mass",
+                "ammonium_chloride_mass",
+                "ethanol_mass",
+                "oxygen_for_carbon_from_ethanol",
+                "sodium_metasilicate_mass",
+            ),
+            "strength": ("share_of_salt", "solution_volume", "strength_from_mass_share"),
             "oxidation": (
                 "alkalinity_waiting",
                 "calcium_with_formate",

@@ -1,4 +1,4 @@
-"""What a dose does to everything in the tank, and the dose that does what is wanted."""
+"""What a dose does to everything in the tank."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from reefchem.core.boundary import checked_values
 from reefchem.core.errors import DomainError
-from reefchem.core.record import INFINITY, arg
+from reefchem.core.record import arg
 from reefchem.dosing.report import Line, Report
 from reefchem.dosing.residue import salinity_gained
-from reefchem.dosing.species import COMPONENTS, dry_mass
+from reefchem.dosing.species import dry_mass
 from reefchem.dosing.tank_water import Water
 
 if TYPE_CHECKING:
@@ -18,10 +18,7 @@ if TYPE_CHECKING:
 
     from reefchem.dosing.solutions import StockSolution
 
-__all__ = ["DoseEffect", "dose_effect", "dose_for", "doses_for"]
-
-MOST_ALKALINITY = 0.178
-"""Largest rise of alkalinity from one dose, meq/L: half a degree. Common practice, no source."""
+__all__ = ["DoseEffect", "dose_effect"]
 
 PARTS = 50.0
 """Parts of tank water that a part of the dose has met near the outlet of the pump, before it is
@@ -186,123 +183,3 @@ def dose_effect(
         cautions=solution.cautions(),
     )
     return result if like is None else result.with_units(like)
-
-
-WANTED = {
-    "rise": arg("1", r"\Delta", typical=(0.0, 10.0)),
-    "volume": DOSE["volume"],
-    "most": arg("1", "r", typical=(0.0, 10.0)),
-}
-
-
-def dose_for(
-    solution: StockSolution,
-    rise: float,
-    of: str = "alkalinity",
-    *,
-    volume: float,
-    most: float | None = None,
-) -> float:
-    """Return the dose in mL that makes a rise: the inverse of `dose_effect`.
-
-    Parameters
-    ----------
-    solution
-        What is dosed.
-    rise
-        Wanted: meq/L of alkalinity (in the end, after oxidation), or mg/L of anything else.
-    of
-        ``"alkalinity"`` or what an analysis reports, such as ``"calcium"`` or ``"nitrate"``.
-    volume
-        Of the tank's water, L.
-    most
-        Largest rise from one dose. Without it, the dose may bring at most 0.178 meq/L (half a
-        degree) of alkalinity, up or down, whatever it is dosed for; anything else is not bounded.
-        With it, only the rise that is asked for is bounded; ``float("inf")`` lifts the bound.
-
-    Raises
-    ------
-    DomainError
-        When the solution brings none of what is wanted, and when the rise is past the bound; the
-        message says in how many doses to divide it.
-
-    Examples
-    --------
-    >>> from reefchem.dosing import StockSolution
-    >>> round(dose_for(StockSolution({"NaHCO3": 84.006}), 0.1, volume=100.0), 9)
-    10.0
-    """
-    limit = _limit(of, most)
-    (wanted, tank), _ = checked_values(
-        "dose_for", {"rise": WANTED["rise"], "volume": WANTED["volume"]}, (rise, volume), {}
-    )
-    if of != "alkalinity" and of not in COMPONENTS:
-        msg = f"dose_for: of is {of!r}; known are alkalinity, {', '.join(COMPONENTS)}"
-        raise DomainError(msg)
-    alkaline = of == "alkalinity"
-    potency = solution.alkalinity_after_oxidation if alkaline else solution.potency(of)
-    if not potency > 0:
-        msg = f"dose_for: {' + '.join(solution.contents)} brings no {of}; take another solution"
-        raise DomainError(msg)
-    if wanted > limit * (1 + 1e-12):
-        doses = int(-(-wanted // limit)) if limit > 0 else 0
-        unit = "meq/L" if alkaline else "mg/L"
-        advice = f"divide it into {doses} doses on as many days" if doses else "allow some rise"
-        msg = (
-            f"dose_for: rise is {wanted:g} {unit} of {of}; at most {limit:g} {unit} from one dose. "
-            f"To go there, {advice}"
-        )
-        raise DomainError(msg)
-    dose = float(wanted * tank / potency)
-    if most is None and tank > 0:
-        _check_companion(solution, dose / tank, of)
-    return dose
-
-
-def doses_for(
-    solution: StockSolution,
-    rise: float,
-    of: str = "alkalinity",
-    *,
-    volume: float,
-    most: float | None = None,
-) -> tuple[float, ...]:
-    """Return the fewest equal doses in mL, one for each day, that make a rise within the bound.
-
-    Parameters
-    ----------
-    solution, rise, of, volume, most
-        As in `dose_for`; `most` is the largest rise in a day.
-
-    Examples
-    --------
-    >>> from reefchem.dosing import StockSolution
-    >>> doses_for(StockSolution({"KNO3": 101.102}), 3.1002, "nitrate", volume=100.0, most=1.0)
-    (1.25, 1.25, 1.25, 1.25)
-    """
-    limit = _limit(of, most)
-    whole = dose_for(solution, rise, of, volume=volume, most=INFINITY)
-    if not limit > 0:
-        msg = f"doses_for: most is {limit:g}; more than 0 is possible"
-        raise DomainError(msg)
-    days = max(1, int(-(-rise // (limit * (1 + 1e-12)))))
-    return (whole / days,) * days
-
-
-def _check_companion(solution: StockSolution, share: float, of: str) -> None:
-    """Refuse a dose for something else that moves the alkalinity past its bound."""
-    moved = share * max(solution.alkalinity, solution.alkalinity_after_oxidation, key=abs)
-    if abs(moved) > MOST_ALKALINITY * (1 + 1e-12):
-        doses = int(-(-abs(moved) // MOST_ALKALINITY))
-        msg = (
-            f"dose_for: so much {of} brings {moved:+.3g} meq/L of alkalinity with it; at most "
-            f"{MOST_ALKALINITY:g} meq/L from one dose. Divide it into {doses} doses on as many "
-            "days, take a solution without alkalinity, or give `most` to say that it is meant"
-        )
-        raise DomainError(msg)
-
-
-def _limit(of: str, most: float | None) -> float:
-    if most is not None:
-        return most
-    return MOST_ALKALINITY if of == "alkalinity" else INFINITY

@@ -6,13 +6,11 @@ import json
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from reefchem.carbonate.system import carbonate_system
 from reefchem.core.errors import DomainError, UnitError
 from reefchem.core.quantity import quantity
-from reefchem.dosing import StockSolution, dose_effect, dose_for, doses_for, salts
+from reefchem.dosing import StockSolution, dose_effect, salts
 from reefchem.seawater import seawater_density
 
 SODA = StockSolution({"NaHCO3": 84.006})
@@ -123,36 +121,6 @@ def test_impossible_doses_are_refused(change, message):
         dose_effect(SODA, arguments.pop("dose"), **arguments)
 
 
-def test_a_dose_past_the_bound_is_refused_with_the_number_of_days():
-    with pytest.raises(DomainError, match=r"at most 0\.178 meq/L .* divide it into 6 doses on as"):
-        dose_for(SODA, 1.0, volume=100.0)
-    assert dose_for(SODA, 1.0, volume=100.0, most=float("inf")) == pytest.approx(100.0)
-    assert dose_for(SODA, 0.178, volume=100.0) == pytest.approx(17.8)
-    with pytest.raises(DomainError, match=r"rise is 5 mg/L of nitrate; at most 1 mg/L .* 5 doses"):
-        dose_for(StockSolution({"KNO3": 50.0}), 5.0, "nitrate", volume=100.0, most=1.0)
-
-
-def test_alkalinity_that_comes_along_is_bounded_as_well():
-    """20 mg/L of calcium as formate are 0.499 mmol/L, so 0.998 meq/L in the end: 6 half degrees."""
-    with pytest.raises(DomainError, match=r"brings \+0\.998 meq/L of alkalinity .* into 6 doses"):
-        dose_for(FORMATE, 20.0, "calcium", volume=100.0)
-    meant = dose_for(FORMATE, 20.0, "calcium", volume=100.0, most=20.0)
-    assert meant == pytest.approx(20.0 / 40.078 * 100.0)
-    chloride = StockSolution({"CaCl2": 110.978})
-    assert dose_for(chloride, 20.0, "calcium", volume=100.0) == pytest.approx(meant)
-    with pytest.raises(DomainError, match=r"brings -1 meq/L of alkalinity"):
-        dose_for(StockSolution({"HCl": 5.0}), 35.45, "chloride", volume=100.0)
-
-
-@pytest.mark.parametrize(
-    ("of", "message"),
-    [("calcium", "NaHCO3 brings no calcium"), ("KH", "of is 'KH'; known are alkalinity, sodium")],
-)
-def test_what_a_bottle_cannot_give_is_refused(of, message):
-    with pytest.raises(DomainError, match=message):
-        dose_for(SODA, 1.0, of, volume=100.0)
-
-
 @pytest.mark.parametrize("formula", [s.formula for s in salts.values() if s.signal])
 def test_a_hazardous_dose_prints_its_cautions_everywhere(formula):
     grams = 0.5 if formula == "CaCO3" else 1.0
@@ -178,36 +146,3 @@ def test_html_is_escaped():
     effect = dose_effect(LIME, 10.0, volume=100.0)
     assert "<script" not in effect.html()
     assert "supplier&#x27;s safety data sheet" in effect.html()
-
-
-@given(rise=st.floats(1e-3, 20.0), most=st.floats(0.01, 5.0), volume=st.floats(10.0, 1000.0))
-def test_steps_respect_the_bound_and_add_up(rise, most, volume):
-    stock = StockSolution({"NaNO3": 84.994})
-    doses = doses_for(stock, rise, "nitrate", volume=volume, most=most)
-    each = doses[0] * stock.potency("nitrate") / volume
-    assert each <= most * (1 + 1e-9)
-    assert sum(doses) * stock.potency("nitrate") / volume == pytest.approx(rise, rel=1e-9)
-    fewer = len(doses) - 1
-    assert fewer == 0 or rise / fewer > most * (1 - 1e-9)
-
-
-@pytest.mark.parametrize(
-    ("formula", "component"),
-    [
-        ("NH4Cl", "ammonium"),
-        ("Na2SiO3·5H2O", "silicon"),
-        ("C2H5OH", "ethanol"),
-        ("CH3COOH", "acetate"),
-        ("KH2PO4", "phosphate"),
-        ("KI", "iodide"),
-    ],
-)
-def test_every_nutrient_can_be_dosed_to_a_rise(formula, component):
-    stock = StockSolution({formula: 5.0})
-    dose = dose_for(stock, 0.05, component, volume=200.0)
-    assert dose_effect(stock, dose, volume=200.0).changes[component] == pytest.approx(0.05)
-
-
-def test_no_bound_is_no_step():
-    with pytest.raises(DomainError, match="most is 0; more than 0"):
-        doses_for(SODA, 0.1, volume=100.0, most=0.0)
