@@ -193,7 +193,7 @@ class Printer:
             return self._polynomial_pieces(*series)
         if isinstance(term, Binary) and term.operator in "+-":
             left = term.left
-            whole = self.name_of(left) is not None or isinstance(left, Symbol)
+            whole = self.name_of(left) is not None or isinstance(left, Symbol | Call)
             before = [self.show(left, SUM)] if whole else self.summands(left)
             after = self._joined("", term.operator, self.show(term.right, PRODUCT), term.right)
             return [*before, after.strip()]

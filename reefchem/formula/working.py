@@ -176,12 +176,12 @@ def work(function: Callable[..., Any] | str, *, digits: int = 6, **inputs: Any) 
     if not all(isinstance(value, float) for value in bare):
         msg = f"{record.name}: the working is shown for single numbers, not for arrays"
         raise TypeError(msg)
-    return _working(record, dict(zip(record.arguments, bare, strict=True)), digits)
+    known = dict(zip(record.arguments, map(float, bare), strict=True))
+    return _working(record, known, float(record.function(**known)), digits)
 
 
-def _working(record: Record, inputs: dict[str, float], digits: int) -> Working:
+def _working(record: Record, inputs: dict[str, float], value: float, digits: int) -> Working:
     traced = equation(record)
-    value = float(record.function(**inputs))
     named = {name: float(evaluate(term, inputs)) for name, term in traced.known_named()}
     parts: dict[tuple[str, tuple[float, ...]], Working] = {}
     for call in traced.known_calls():
@@ -189,5 +189,6 @@ def _working(record: Record, inputs: dict[str, float], digits: int) -> Working:
         key = (call.record.name, tuple(given))
         if key not in parts:
             named_inputs = dict(zip(call.record.arguments, given, strict=True))
-            parts[key] = _working(call.record, named_inputs, digits)
+            part = float(evaluate(call, inputs))
+            parts[key] = _working(call.record, named_inputs, part, digits)
     return Working(record, inputs, value, named, tuple(parts.values()), digits)
