@@ -9,6 +9,7 @@ temperature instead, as some programs do.
 from __future__ import annotations
 
 from reefchem.carbonate import carbonic, fluoride, phosphate, silicate, water
+from reefchem.carbonate.ammonium import ammonium_k_clegg1995
 from reefchem.carbonate.borate import boric_kb_dickson1990
 from reefchem.carbonate.gas import co2_fugacity_factor_weiss1974, co2_solubility_weiss1974
 from reefchem.carbonate.ph_scales import hydrogen_activity_takahashi1982
@@ -69,6 +70,7 @@ _k1p = describe(phosphate.phosphate_k1p_yao1995).kernel
 _k2p = describe(phosphate.phosphate_k2p_yao1995).kernel
 _k3p = describe(phosphate.phosphate_k3p_yao1995).kernel
 _ksi = describe(silicate.silicate_ksi_yao1995).kernel
+_ammonium = describe(ammonium_k_clegg1995).kernel
 _activity = describe(hydrogen_activity_takahashi1982).kernel
 _sulfate = describe(sulfate_morris1966).kernel
 _fluoride = describe(fluoride_riley1965).kernel
@@ -106,7 +108,9 @@ class Choices:
         "temperatures",
     )
 
-    def __init__(self, carbonic: str, boron: str, fluoride: str, conversion: str) -> None:
+    def __init__(
+        self, carbonic: str, boron: str, fluoride: str, conversion: str, *, ammonium: bool
+    ) -> None:
         for name, value, known in (
             ("carbonic", carbonic, CARBONIC),
             ("boron", boron, BORON),
@@ -123,7 +127,7 @@ class Choices:
         kf, self.fluoride_scale = FLUORIDE[fluoride]
         self.k1, self.k2, self.kf = describe(k1).kernel, describe(k2).kernel, describe(kf).kernel
         self.boron_total = describe(BORON[boron]).kernel
-        self.relations = (
+        self.relations: tuple[Callable[..., Any], ...] = (
             k1,
             k2,
             kf,
@@ -132,6 +136,8 @@ class Choices:
             co2_solubility_weiss1974,
             aragonite_ksp_mucci1983,
         )
+        if ammonium:
+            self.relations += (ammonium_k_clegg1995,)
         self.temperatures = self._shared("temperature")
         self.salinities = self._shared("salinity")
 
@@ -141,10 +147,12 @@ class Choices:
         return max(low for low, _ in known), min(high for _, high in known)
 
 
-_made: dict[tuple[str, str, str, str], Choices] = {}
+_made: dict[tuple[str, str, str, str, bool], Choices] = {}
 
 
-def choices(carbonic: str, boron: str, fluoride: str, conversion: str) -> Choices:
+def choices(
+    carbonic: str, boron: str, fluoride: str, conversion: str, *, ammonium: bool = False
+) -> Choices:
     """Return the resolved choices, made once for each combination.
 
     Raises
@@ -152,10 +160,10 @@ def choices(carbonic: str, boron: str, fluoride: str, conversion: str) -> Choice
     DomainError
         When a name is not known.
     """
-    key = (carbonic, boron, fluoride, conversion)
+    key = (carbonic, boron, fluoride, conversion, ammonium)
     found = _made.get(key)
     if found is None:
-        found = _made[key] = Choices(*key)
+        found = _made[key] = Choices(carbonic, boron, fluoride, conversion, ammonium=ammonium)
     return found
 
 
@@ -170,6 +178,8 @@ class Constants:
     k1, k2, kb, kw, ks, kf
         Carbonic and boric acid, water; hydrogen sulfate and fluoride with the factor that lets
         them be used with hydrogen ion on the total scale.
+    kn
+        Ammonium.
     free
         Hydrogen ion on the total scale over that on the free scale.
     seawater
@@ -240,5 +250,6 @@ _ON_DEMAND: dict[str, Callable[[Constants], Any]] = {
     "k1p": _nutrient(_k1p, phosphate.K1P_SEAWATER_SCALE),
     "k2p": _nutrient(_k2p, phosphate.K2P_SEAWATER_SCALE),
     "k3p": _nutrient(_k3p, phosphate.K3P_SEAWATER_SCALE),
+    "kn": lambda k: _ammonium(k.temperature, k.salinity),
     "ksi": _nutrient(_ksi, silicate.KSI_SEAWATER_SCALE),
 }

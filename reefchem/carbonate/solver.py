@@ -50,13 +50,15 @@ TINY = 1e-300
 
 
 class Solutes:
-    """What takes part beside carbon: constants, total boron, phosphate and silicate (mol/kg)."""
+    """What takes part beside carbon: constants, and totals in mol/kg."""
 
-    __slots__ = ("boron", "k", "phosphate", "silicate")
+    __slots__ = ("ammonium", "boron", "k", "phosphate", "silicate")
 
-    def __init__(self, k: Constants, boron: Num, phosphate: Num, silicate: Num) -> None:
+    def __init__(
+        self, k: Constants, boron: Num, phosphate: Num, silicate: Num, ammonium: Num
+    ) -> None:
         self.k, self.boron = k, boron
-        self.phosphate, self.silicate = phosphate, silicate
+        self.phosphate, self.silicate, self.ammonium = phosphate, silicate, ammonium
 
 
 def other_alkalinity(h: Num, solutes: Solutes) -> tuple[Num, Num]:
@@ -83,6 +85,11 @@ def other_alkalinity(h: Num, solutes: Solutes) -> tuple[Num, Num]:
     if type(solutes.silicate) is not float or solutes.silicate != 0.0:
         q = k.ksi + h
         part = solutes.silicate * k.ksi / q
+        value = value + part
+        slope = slope - part * h / q
+    if type(solutes.ammonium) is not float or solutes.ammonium != 0.0:
+        q = k.kn + h
+        part = solutes.ammonium * k.kn / q
         value = value + part
         slope = slope - part * h / q
     return value, slope

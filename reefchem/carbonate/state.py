@@ -76,6 +76,7 @@ class CarbonateState:
 
     __slots__ = (
         "_alkalinity",
+        "_ammonium",
         "_boron",
         "_calcium",
         "_chosen",
@@ -99,7 +100,7 @@ class CarbonateState:
         constants: Constants | None = None,
         like: Any = None,
     ) -> None:
-        """Hold nine inputs: salinity, temperature, alkalinity, DIC, pH, and what takes part."""
+        """Hold ten inputs: salinity, temperature, alkalinity, DIC, pH, and what takes part."""
         (
             self._salinity,
             self._temperature,
@@ -108,6 +109,7 @@ class CarbonateState:
             self._ph,
             self._phosphate,
             self._silicate,
+            self._ammonium,
             self._boron,
             self._calcium,
         ) = inputs
@@ -137,6 +139,7 @@ class CarbonateState:
             self._ph,
             self._phosphate,
             self._silicate,
+            self._ammonium,
             self._boron,
             self._calcium,
         )
@@ -176,12 +179,13 @@ class CarbonateState:
             return self._chosen.boron_total(self._salinity)
         return MICRO * self._boron
 
-    def _solutes(self) -> Solutes:
+    def _solutes(self, k: Constants) -> Solutes:
         return Solutes(
-            self.constants,
+            k,
             self._boron_total(),
             MICRO * self._phosphate,
             MICRO * self._silicate,
+            MICRO * self._ammonium,
         )
 
     def _carbon(self) -> tuple[Num, Num, Num]:
@@ -205,7 +209,7 @@ class CarbonateState:
         dic = MICRO * self._dic
         per_dic, _ = carbon_from_dic(h, 1.0, k)
         _, own = carbon_from_dic(h, dic, k)
-        _, other = other_alkalinity(h, self._solutes())
+        _, other = other_alkalinity(h, self._solutes(k))
         return per_dic, (own + other) / MICRO
 
     def _warmer(self, wanted: Part) -> Num:
@@ -214,9 +218,7 @@ class CarbonateState:
         for step in (HALF_STEP, -HALF_STEP):
             temperature = self._temperature + step
             k = Constants(temperature, self._salinity, self._chosen)
-            solutes = Solutes(
-                k, self._boron_total(), MICRO * self._phosphate, MICRO * self._silicate
-            )
+            solutes = self._solutes(k)
             h = solve_dic(MICRO * self._alkalinity, MICRO * self._dic, solutes)
             inputs = list(self._inputs())
             inputs[1], inputs[4] = temperature, -log(h) / LN10
@@ -364,6 +366,18 @@ class CarbonateState:
         """Silicate ion, SiO(OH)3⁻."""
         k, h = self.constants, self._hydrogen()
         return self._silicate * k.ksi / (k.ksi + h)
+
+    @part("umol/kg")
+    def ammonia(self) -> Num:
+        """Ammonia, NH3, the toxic form of total ammonium."""
+        k, h = self.constants, self._hydrogen()
+        return self._ammonium * k.kn / (k.kn + h)
+
+    @part("umol/kg")
+    def ammonium_ion(self) -> Num:
+        """Ammonium ion, NH4⁺."""
+        k, h = self.constants, self._hydrogen()
+        return self._ammonium * h / (k.kn + h)
 
     # -- saturation ------------------------------------------------------------------------------
 

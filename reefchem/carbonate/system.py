@@ -45,6 +45,7 @@ MOST = 1e6
     carbonate=arg("umol/kg", r"[\mathrm{CO_3^{2-}}]", typical=(50.0, 700.0), possible=(0.0, MOST)),
     phosphate=arg("umol/kg", "P_T", typical=(0.0, 20.0), possible=(0.0, MOST)),
     silicate=arg("umol/kg", r"\mathrm{Si}_T", typical=(0.0, 100.0), possible=(0.0, MOST)),
+    ammonium=arg("umol/kg", "N_T", typical=(0.0, 100.0), possible=(0.0, MOST)),
     calcium=arg("umol/kg", r"\mathrm{Ca}_T", typical=(8000.0, 13000.0), possible=(0.0, MOST)),
     total_boron=arg("umol/kg", "B_T", typical=(200.0, 900.0), possible=(0.0, MOST)),
 )
@@ -59,6 +60,7 @@ def carbonate_system(
     carbonate: Num = None,
     phosphate: Num = 0.0,
     silicate: Num = 0.0,
+    ammonium: Num = 0.0,
     calcium: Num = None,
     total_boron: Num = None,
     boron: str = "uppstrom1974",
@@ -74,8 +76,9 @@ def carbonate_system(
         Practical salinity and temperature of the water; floats, or arrays that broadcast.
     total_alkalinity, dic, ph_total, pco2, carbonate
         Exactly two of them.
-    phosphate, silicate
-        Totals, which take part in alkalinity.
+    phosphate, silicate, ammonium
+        Totals, which take part in alkalinity; `ammonium` is what a test for it sees, ammonia
+        included.
     calcium, total_boron
         As measured. Without them, those of seawater of this salinity.
     boron
@@ -119,7 +122,8 @@ def carbonate_system(
     >>> round(state.ph_total, 4), round(state.pco2, 1), round(state.omega_aragonite, 3)
     (8.0458, 397.1, 3.386)
     """
-    chosen = choices(carbonic, boron, fluoride, conversion)
+    with_ammonium = type(ammonium) is not float or ammonium != 0.0
+    chosen = choices(carbonic, boron, fluoride, conversion, ammonium=with_ammonium)
     five = (total_alkalinity, dic, ph_total, pco2, carbonate)
     given = (
         (total_alkalinity is not None)
@@ -141,13 +145,15 @@ def carbonate_system(
         if not (low <= temperature <= high and least <= salinity <= most):
             _warn(chosen, salinity, temperature)
         constants = Constants(temperature, salinity, chosen)
-        if type(x) is type(y) is type(phosphate) is type(silicate) is float and (
+        if type(x) is type(y) is type(phosphate) is type(silicate) is type(ammonium) is float and (
             total_boron is None or type(total_boron) is float
         ):
             boron_content = (
                 chosen.boron_total(salinity) if total_boron is None else MICRO * total_boron
             )
-            solutes = Solutes(constants, boron_content, MICRO * phosphate, MICRO * silicate)
+            solutes = Solutes(
+                constants, boron_content, MICRO * phosphate, MICRO * silicate, MICRO * ammonium
+            )
             h, carbon, alkalinity = solve(x, y, solutes)
             carbon = carbon / MICRO if dic is None else dic
             alkalinity = alkalinity / MICRO if total_alkalinity is None else total_alkalinity
@@ -162,6 +168,7 @@ def carbonate_system(
                 ph,
                 phosphate,
                 silicate,
+                ammonium,
                 total_boron,
                 calcium,
             )
@@ -172,7 +179,7 @@ def carbonate_system(
     return _arrays(
         (_FIVE[first], _FIVE[second]),
         solve,
-        (x, y, salinity, temperature, phosphate, silicate, total_boron),
+        (x, y, salinity, temperature, phosphate, silicate, ammonium, total_boron),
         calcium,
         chosen,
         constants,
@@ -317,12 +324,12 @@ def _arrays(
     with np.errstate(all="ignore"):
         for start in range(0, size, BLOCK):
             piece = slice(start, min(start + BLOCK, size))
-            x, y, s, t, phosphate, silicate, boron = (
+            x, y, s, t, phosphate, silicate, ammonium, boron = (
                 value[piece] if isinstance(value, np.ndarray) else value for value in flat
             )
             k = constants or Constants(t, s, chosen)
             total = chosen.boron_total(s) if boron is None else MICRO * boron
-            solutes = Solutes(k, total, MICRO * phosphate, MICRO * silicate)
+            solutes = Solutes(k, total, MICRO * phosphate, MICRO * silicate, MICRO * ammonium)
             h, carbon, alkalinity = solve(x, y, solutes)
             bad = ~(h > 0.0)
             if carbon is not None:
@@ -343,7 +350,7 @@ def _arrays(
         )
         for name in ("total_alkalinity", "dic", "ph_total")
     }
-    _, _, salinity, temperature, phosphate, silicate, boron = values
+    _, _, salinity, temperature, phosphate, silicate, ammonium, boron = values
     inputs = (
         salinity,
         temperature,
@@ -352,6 +359,7 @@ def _arrays(
         three["ph_total"],
         phosphate,
         silicate,
+        ammonium,
         boron,
         calcium,
     )
@@ -373,8 +381,9 @@ def _refuse(
     """Raise what explains why two values cannot go together; return when one of them is NaN."""
     if x != x or y != y or solutes.k.k1 != solutes.k.k1 or solutes.boron != solutes.boron:
         return
-    if solutes.phosphate != solutes.phosphate or solutes.silicate != solutes.silicate:
-        return
+    for total in (solutes.phosphate, solutes.silicate, solutes.ammonium):
+        if total != total:
+            return
     from reefchem.carbonate.refusal import refusal  # noqa: PLC0415 - rare
 
     raise DomainError(refusal(names, x, y, solutes, dic, alkalinity))

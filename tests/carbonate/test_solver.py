@@ -16,8 +16,8 @@ CHOSEN = choices("lueker2000", "uppstrom1974", "perez1987", "handbook")
 K = Constants(25.0, 35.0, CHOSEN)
 
 
-def solutes(boron=4.16e-4, phosphate=0.0, silicate=0.0):
-    return solver.Solutes(K, boron, phosphate, silicate)
+def solutes(boron=4.16e-4, phosphate=0.0, silicate=0.0, ammonium=0.0):
+    return solver.Solutes(K, boron, phosphate, silicate, ammonium)
 
 
 def bisected(residual, low=-18.0, high=2.0):
@@ -35,10 +35,11 @@ def bisected(residual, low=-18.0, high=2.0):
     log_h=st.floats(-12.0, -2.0),
     phosphate=st.floats(0.0, 1e-4),
     silicate=st.floats(0.0, 1e-4),
+    ammonium=st.floats(0.0, 1e-3),
 )
-def test_slopes_are_the_derivatives_against_ln_h(log_h, phosphate, silicate):
+def test_slopes_are_the_derivatives_against_ln_h(log_h, phosphate, silicate, ammonium):
     h, step = 10.0**log_h, 1e-5
-    what = solutes(4.16e-4, phosphate, silicate)
+    what = solutes(4.16e-4, phosphate, silicate, ammonium)
     for function in (
         lambda x: solver.other_alkalinity(x, what),
         lambda x: solver.carbon_from_dic(x, 2e-3, K),
