@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from reefchem.dosing.bottle import *
     from reefchem.dosing.calcification import *
     from reefchem.dosing.catalogue import *
+    from reefchem.dosing.comparison import *
     from reefchem.dosing.dose import *
     from reefchem.dosing.drift import *
     from reefchem.dosing.effect import *
@@ -47,6 +48,7 @@ else:
                 "magnesium_in_skeleton",
                 "strontium_in_skeleton",
             ),
+            "comparison": ("Method", "MethodComparison", "compare_methods"),
             "effect": ("DoseEffect", "dose_effect"),
             "steps": ("DosePlan", "dose_for", "dose_plan", "doses_for"),
             "dose": (

@@ -36,6 +36,8 @@ ARGUMENTS = {
     "temperature": arg("degC", "t", valid=(15.0, 32.0)),
 }
 
+DEFAULTS = {"period": 7.0, "temperature": 25.0}
+
 
 @dataclass(frozen=True)
 class IonicBalance(Report):
@@ -100,10 +102,10 @@ def ionic_balance(
     daily_uptake: Any,
     time: Any,
     share: Any = 0.0,
-    period: Any = 7.0,
+    period: Any = DEFAULTS["period"],
     correct_salinity: bool = True,
     salinity: Any = 35.0,
-    temperature: Any = 25.0,
+    temperature: Any = DEFAULTS["temperature"],
     cautions: tuple[str, ...] = (),
 ) -> IonicBalance:
     """Return how every ion of the tank moves over months of dosing.
@@ -143,7 +145,7 @@ def ionic_balance(
     (-3.5, 64)
     """
     given = (daily_uptake, share, period, time, salinity, temperature)
-    (uptake, f, p, t, s, warmth), like = checked_values("ionic_balance", ARGUMENTS, given, {})
+    (uptake, f, p, t, s, warmth), like = checked_values("ionic_balance", ARGUMENTS, given, DEFAULTS)
     litre = float(seawater_density(s, warmth)) / 1000
     start = _ions(s, litre)
     gain = {

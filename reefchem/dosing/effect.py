@@ -34,7 +34,7 @@ DOSE = {
     "calcium": arg("mg/L", r"\rho_\mathrm{Ca}", typical=(350.0, 500.0)),
     "air": arg("uatm", r"p_{\mathrm{CO_2}}", typical=(300.0, 1500.0)),
 }
-OPTIONAL = {"calcium": None, "air": None}
+OPTIONAL = {"temperature": 25.0, "alkalinity": 2.67, "calcium": None, "air": None}
 
 
 @dataclass(frozen=True)
@@ -113,8 +113,8 @@ def dose_effect(
     *,
     volume: Any,
     salinity: Any = 35.0,
-    temperature: Any = 25.0,
-    alkalinity: Any = 2.67,
+    temperature: Any = OPTIONAL["temperature"],
+    alkalinity: Any = OPTIONAL["alkalinity"],
     ph_total: Any = 8.1,
     calcium: Any = None,
     air: Any = None,

@@ -101,6 +101,8 @@ def test_quantities_go_in_and_come_out():
         alkalinity=quantity(2.67, "meq/L"),
     )
     assert effect.alkalinity.to("meq/L").magnitude == pytest.approx(0.2)
+    left_out = dose_effect(SODA, quantity(0.02, "L"), volume=quantity(100.0, "L"))
+    assert left_out.ph_settled == pytest.approx(effect.ph_settled)
     with pytest.raises(UnitError, match="dose is expected in mL"):
         dose_effect(SODA, quantity(1.0, "g"), volume=quantity(100.0, "L"))
 

@@ -285,6 +285,14 @@ def test_uncorrected_salinity_rises_by_the_salt():
     )
 
 
+def test_a_balance_takes_quantities_and_keeps_its_own_defaults():
+    units = {"daily_uptake": quantity(DEGREE, "meq/L/day"), "time": quantity(52.0, "week")}
+    found = ionic_balance(two_part().left, **units, share=0.1)
+    bare = ionic_balance(two_part().left, daily_uptake=DEGREE, time=364.0, share=0.1)
+    assert found.change("magnesium") == pytest.approx(bare.change("magnesium"))
+    assert found.settling.to("day").magnitude == pytest.approx(bare.settling)
+
+
 @pytest.mark.parametrize("left", [{}, all_in_one().left])
 def test_limewater_and_formate_leave_the_water_as_it_is(left):
     balance = ionic_balance(left, **FLOW)
