@@ -49,14 +49,14 @@ class WorkedExample(TextbookDirective):
         data = {
             "id": name,
             "digits": example.digits,
-            **steps_data(example.steps, outcome.steps, self.config.textbook_units),
+            **steps_data(example.steps, outcome.steps, self.config.textbook_units, once=True),
             "answer": _answer_data(outcome),
         }
         return self.html(
             "worked_example.html",
             example=example,
             outcome=outcome,
-            inputs=input_views(example.steps, outcome.steps),
+            inputs=input_views(example.steps, outcome.steps, once=True),
             steps=step_views(outcome.steps, example.steps, example.digits),
             computed=prose_number(significant(outcome.computed, example.digits)),
             converted=example.expected.unit != outcome.steps[-1].record.unit,
@@ -71,17 +71,21 @@ def _answer_data(outcome: Any) -> dict[str, Any]:
     return {"unit": plain_unit(unit), "factor": choice["factor"], "offset": choice["offset"]}
 
 
-def input_views(steps: Iterable[Step], outcomes: Iterable[StepOutcome]) -> list[dict[str, Any]]:
+def input_views(
+    steps: Sequence[Step], outcomes: Sequence[StepOutcome], *, once: bool = False
+) -> list[dict[str, Any]]:
     """Return the inputs that are given, not computed, for a template."""
     found = []
+    keys = _keys(steps, outcomes, once=once)
     for step, outcome in zip(steps, outcomes, strict=True):
         for name, given in step.inputs.items():
-            if given.step:
+            key = f"{step.id}.{name}"
+            if given.step or keys[key] != key:
                 continue
             argument = outcome.record.arguments[name]
             found.append(
                 {
-                    "key": f"{step.id}.{name}",
+                    "key": key,
                     "name": name.replace("_", " "),
                     "symbol": math_inline(argument.symbol),
                     "value": given.value,
@@ -93,10 +97,18 @@ def input_views(steps: Iterable[Step], outcomes: Iterable[StepOutcome]) -> list[
 
 
 def steps_data(
-    steps: Iterable[Step], outcomes: Iterable[StepOutcome], groups: Iterable[Iterable[str]]
+    steps: Sequence[Step],
+    outcomes: Sequence[StepOutcome],
+    groups: Iterable[Iterable[str]],
+    *,
+    once: bool = False,
 ) -> dict[str, Any]:
-    """Return what the page's script needs to compute the steps again."""
+    """Return what the page's script needs to compute the steps again.
+
+    With `once`, what two steps are given alike is one input: who changes it changes both.
+    """
     inputs, listed = [], []
+    keys = _keys(steps, outcomes, once=once)
     for step, outcome in zip(steps, outcomes, strict=True):
         arguments: dict[str, Any] = {}
         for name in outcome.record.arguments:
@@ -109,7 +121,9 @@ def steps_data(
                 arguments[name] = {"step": given.step, **_affine(choice[0])}
             else:
                 key = f"{step.id}.{name}"
-                arguments[name] = {"input": key}
+                arguments[name] = {"input": keys[key]}
+                if keys[key] != key:
+                    continue
                 units = unit_choices(given.unit, groups, outcome.record.arguments[name].unit)
                 inputs.append(
                     {
@@ -123,6 +137,19 @@ def steps_data(
                 )
         listed.append({"id": step.id, "relation": outcome.record.name, "arguments": arguments})
     return {"inputs": inputs, "steps": listed}
+
+
+def _keys(steps: Iterable[Step], outcomes: Iterable[StepOutcome], *, once: bool) -> dict[str, str]:
+    """Return the input that feeds each given argument of the steps."""
+    keys: dict[str, str] = {}
+    first: dict[Any, str] = {}
+    for step, outcome in zip(steps, outcomes, strict=True):
+        for name, given in step.inputs.items():
+            key = f"{step.id}.{name}"
+            about = outcome.record.arguments[name]
+            alike = (name, given.value, given.unit, about.unit, about.valid, about.possible)
+            keys[key] = first.setdefault(alike, key) if once and not given.step else key
+    return keys
 
 
 def _affine(choice: dict[str, object]) -> dict[str, object]:
