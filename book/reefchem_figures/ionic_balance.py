@@ -8,12 +8,12 @@ import numpy as np
 from matplotlib.figure import Figure
 
 from reefchem.conversion import alkalinity_from_german_degrees
-from reefchem.dosing import THIRD, all_in_one, ionic_balance, two_part
+from reefchem.dosing import THIRD, all_in_one, compare_methods, ionic_balance, two_part
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["drift_by_method", "drift_by_water_change"]
+__all__ = ["drift_by_method", "drift_by_water_change", "methods_for_one_tank"]
 
 DEGREE = alkalinity_from_german_degrees(1.0)
 IONS = ("sodium", "chloride", "magnesium", "calcium", "potassium", "sulfate", "boron")
@@ -62,4 +62,25 @@ def drift_by_water_change() -> Figure:
     axes.set_ylim(None, 0)
     axes.legend(frameon=False)
     axes.spines[["top", "right"]].set_visible(False)
+    return figure
+
+
+def methods_for_one_tank() -> Figure:
+    """Return what each method leaves, takes and does to carbon dioxide in a day, for one tank."""
+    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    methods = compare_methods(daily_uptake=DEGREE, volume=200.0, evaporation=3.0).methods[::-1]
+    names = [method.name.replace(" and calcium", "\nand calcium") for method in methods]
+    panels = {
+        "salt gathers, mg/L": [method.salt for method in methods],
+        "oxygen taken, mg/L": [method.oxygen for method in methods],
+        "CO₂ to leave, mmol/L": [method.carbon_dioxide for method in methods],
+    }
+    for axes, (label, values) in zip(
+        figure.subplots(1, 3, sharey=True), panels.items(), strict=True
+    ):
+        axes.barh(names, values)
+        axes.axvline(0, color="0.3", linewidth=0.8)
+        axes.set_xlabel(label, fontsize=8)
+        axes.tick_params(labelsize=7)
+        axes.spines[["top", "right"]].set_visible(False)
     return figure
