@@ -72,6 +72,12 @@ def test_both_equations_are_those_typed_a_second_time():
     assert ours == pytest.approx(typed_again_quan(*point), rel=0, abs=1e-14)
 
 
+def test_the_light_of_sodium_is_meant_when_nothing_is_said():
+    # The mean of the two yellow lines of sodium, 589.0 and 589.6 nm.
+    for relation in (refractive_index, refractive_index_quan1995):
+        assert relation(35.0, 20.0) == relation(35.0, 20.0, wavelength=589.3)
+
+
 def test_two_equations_agree_within_what_the_second_one_scatters():
     # Quan & Fry around the measured table: 2.0e-5 (root of the mean square), 5.8e-5 at most.
     theirs = refractive_index_quan1995(SALINITY, TEMPERATURE, wavelength=WAVELENGTH)
@@ -131,8 +137,11 @@ def test_a_device_at_the_temperature_of_its_scale_is_right():
 
 
 def test_seawater_reads_high_on_a_scale_for_kitchen_salt():
-    # By hand: (1.339385 - 1.332988) / 1.746e-4, with the increment from memory.
-    assert nacl_scale_reading(35.0) == pytest.approx(6.397e-3 / 1.746e-4, abs=0.01)
+    # From a second typing; the increment is that of 1.3391, from memory, to four figures.
+    increment = (1.3391 - 1.33299) / 35
+    assert increment == pytest.approx(1.746e-4, abs=0.5e-7)
+    index = typed_again_millard(np.array([35.0, 0.0]), 20.0, 589.3)
+    assert nacl_scale_reading(35.0) == pytest.approx((index[0] - index[1]) / 1.746e-4, abs=1e-9)
 
 
 @given(salinity=salinities, increment=st.floats(1.7e-4, 1.8e-4))
