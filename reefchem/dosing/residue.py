@@ -141,5 +141,5 @@ def salinity_gained(
     >>> round(salinity_gained(1.0, 35.0, 25.0), 3)
     0.973
     """
-    w_s = salt / (seawater_density(salinity, temperature) / 1000)
+    w_s = 1000 * salt / seawater_density(salinity, temperature)
     return w_s * fit.practical / fit.salt
