@@ -194,9 +194,9 @@ def omega_aragonite_from_ph_total(
     >>> round(omega_aragonite_from_ph_total(8.0, 420.0, 8.1, 35.0, 25.0), 2)
     4.53
     """
-    A_T = 1000.0 * per_kilogram(alkalinity_from_german_degrees(alkalinity), salinity, temperature)
+    A_T = per_kilogram(1000.0 * alkalinity_from_german_degrees(alkalinity), salinity, temperature)
     CO_3 = carbonate_from_alkalinity_and_ph(A_T, ph_total, salinity, temperature)
-    Ca = 1000.0 * per_kilogram(calcium / CALCIUM_MASS, salinity, temperature)
+    Ca = per_kilogram(1000.0 * calcium / CALCIUM_MASS, salinity, temperature)
     product = MICRO * Ca * (MICRO * CO_3)
     return product / aragonite_ksp_mucci1983(temperature, salinity)
 

@@ -63,7 +63,7 @@ def time_from_two_readings(start: Any, end: Any, saturation: Any, duration: Any)
 @derivation(oxygen_under_respiration, title="Oxygen where supply meets use")
 def rest_under_respiration(saturation: Any, respiration: Any, time_constant: Any) -> Stages:
     """Set the balance to rest."""
-    oxygen = Symbol("rho", real=True)
+    oxygen = Symbol("rho_infty", real=True)
     law = Eq((saturation - oxygen) / time_constant, respiration)
     yield "At rest, the air brings what is breathed:", law
     (solution,) = solve(law, oxygen)

@@ -206,7 +206,7 @@ def boron_uppstrom1974(salinity: Num, *, fit: Uppstrom1974 = Uppstrom1974()) -> 
     >>> round(boron_uppstrom1974(35.0) * 1e6, 2)
     415.76
     """
-    return fit.boron / fit.weight * chlorinity(salinity)
+    return fit.boron * chlorinity(salinity) / fit.weight
 
 
 @relation(
@@ -227,7 +227,7 @@ def boron_lee2010(salinity: Num, *, fit: Lee2010 = Lee2010()) -> Num:
     >>> round(boron_lee2010(35.0) * 1e6, 2)
     432.52
     """
-    return fit.boron / fit.weight * salinity
+    return fit.boron * salinity / fit.weight
 
 
 @relation(
@@ -245,7 +245,7 @@ def sulfate_morris1966(salinity: Num, *, fit: MorrisRiley1966 = MorrisRiley1966(
     >>> round(sulfate_morris1966(35.0) * 1e3, 4)
     28.2354
     """
-    return fit.sulfate / fit.weight * chlorinity(salinity)
+    return fit.sulfate * chlorinity(salinity) / fit.weight
 
 
 @relation(
@@ -263,7 +263,7 @@ def fluoride_riley1965(salinity: Num, *, fit: Riley1965 = Riley1965()) -> Num:
     >>> round(fluoride_riley1965(35.0) * 1e6, 3)
     68.326
     """
-    return fit.fluoride / fit.weight * chlorinity(salinity)
+    return fit.fluoride * chlorinity(salinity) / fit.weight
 
 
 @relation(
@@ -283,7 +283,7 @@ def calcium_riley1967(salinity: Num, *, fit: RileyTongudai1967 = RileyTongudai19
     >>> round(calcium_riley1967(35.0) * 1e3, 4)
     10.2846
     """
-    return fit.calcium / fit.weight * chlorinity(salinity)
+    return fit.calcium * chlorinity(salinity) / fit.weight
 
 
 @relation(

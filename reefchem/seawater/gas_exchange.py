@@ -27,7 +27,8 @@ POSITIVE = (1e-300, INFINITY)
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 VOLUME = arg("L", "V", typical=(20.0, 1000.0), possible=POSITIVE)
 SURFACE = arg("m**2", "A", typical=(0.05, 2.0), possible=POSITIVE)
-OXYGEN = arg("mg/L", r"\rho", typical=(5.0, 8.0))
+START = arg("mg/L", r"\rho_0", typical=(5.0, 8.0))
+SATURATION = arg("mg/L", r"\rho_s", typical=(5.0, 8.0))
 TIME_CONSTANT = arg("hour", r"\tau", typical=(0.2, 50.0), possible=POSITIVE)
 
 
@@ -174,8 +175,8 @@ def transfer_velocity_from_time(volume: Num, surface: Num, time_constant: Num) -
     symbol=r"\rho_t",
     source="wanninkhof2014",
     at="eq. 1, with the balance of a well-mixed volume",
-    start=OXYGEN,
-    saturation=OXYGEN,
+    start=START,
+    saturation=SATURATION,
     duration=arg("hour", "t", typical=(0.0, 48.0)),
     time_constant=TIME_CONSTANT,
 )
@@ -218,10 +219,10 @@ def exchange_time_from_recovery(start: Num, end: Num, saturation: Num, duration:
 
 @relation(
     unit="mg/L",
-    symbol=r"\rho",
+    symbol=r"\rho_\infty",
     source="wanninkhof2014",
     at="eq. 1, with the balance of a well-mixed volume, at rest",
-    saturation=OXYGEN,
+    saturation=SATURATION,
     respiration=arg("mg/L/hour", "R", typical=(0.0, 0.08)),
     time_constant=TIME_CONSTANT,
 )

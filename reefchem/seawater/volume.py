@@ -200,7 +200,7 @@ def volume_from_alkalinity_rise(added: Num, rise: Num) -> Num:
     source="jcgm2008",
     at="section 5.1.2, eq. 10, for a quotient",
     volume=arg("L", "V", typical=(50.0, 1000.0), possible=POSITIVE),
-    dose_error=arg("1", r"u_m/m", typical=(0.0, 0.1)),
+    dose_error=arg("1", "r_m", typical=(0.0, 0.1)),
     rise=arg("mg/L", r"\Delta\rho", typical=(1.0, 100.0), possible=POSITIVE),
     reading_uncertainty=arg("mg/L", "u", typical=(0.0, 20.0)),
 )
