@@ -7,7 +7,12 @@ from typing import TYPE_CHECKING, Any
 from sympy import Eq, Symbol, solve, symbols
 
 from reefchem.derive.derivation import derivation
-from reefchem.dosing.strength import share_of_salt, solution_volume, strength_from_mass_share
+from reefchem.dosing.strength import (
+    share_of_salt,
+    solution_volume,
+    strength_from_mass_share,
+    strength_from_rise,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Generator
@@ -53,3 +58,12 @@ def volume_of_a_mixture(powder: Any, water: Any, density: Any) -> Stages:
         laws,
     )
     return solve(laws, [mass, volume], dict=True)[0][volume]
+
+
+@derivation(strength_from_rise, title="A bottle by the rise it makes")
+def bottle_by_its_rise(rise: Any, volume: Any, dose: Any) -> Stages:
+    """Keep mass: what left the bottle is in the water."""
+    strength = Symbol(r"\rho_s", positive=True)
+    law = Eq(dose * strength, rise * volume)
+    yield "What the dose held, in milligrams, is what the water has gained:", law
+    return solve(law, strength)[0]

@@ -78,7 +78,12 @@ else:
                 "oxygen_for_carbon_from_ethanol",
                 "sodium_metasilicate_mass",
             ),
-            "strength": ("share_of_salt", "solution_volume", "strength_from_mass_share"),
+            "strength": (
+                "share_of_salt",
+                "solution_volume",
+                "strength_from_mass_share",
+                "strength_from_rise",
+            ),
             "oxidation": (
                 "alkalinity_waiting",
                 "calcium_with_formate",

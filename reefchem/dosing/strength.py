@@ -1,4 +1,4 @@
-"""What is really in a bottle: moist powder, parts by weight, and the volume that a mixture takes.
+"""What is really in a bottle: by its powder, its weight, its volume, or the rise that it makes.
 
 No law is given here for the density of a solution: it is measured, by weighing a filled flask.
 """
@@ -8,7 +8,12 @@ from __future__ import annotations
 from reefchem.core.functions import Num
 from reefchem.core.record import INFINITY, arg, relation
 
-__all__ = ["share_of_salt", "solution_volume", "strength_from_mass_share"]
+__all__ = [
+    "share_of_salt",
+    "solution_volume",
+    "strength_from_mass_share",
+    "strength_from_rise",
+]
 
 DENSITY = arg("kg/L", r"\rho", typical=(1.0, 1.4), possible=(1e-9, INFINITY))
 
@@ -91,3 +96,32 @@ def solution_volume(powder: Num, water: Num, density: Num) -> Num:
     934.6
     """
     return (powder + water) / density
+
+
+@relation(
+    unit="mg/mL",
+    symbol=r"\rho_s",
+    source="prohaska2022",
+    at="definition of concentration; the dose is small beside the water",
+    rise=arg("mg/L", r"\Delta\rho", typical=(1.0, 100.0)),
+    volume=arg("L", "V", typical=(5.0, 50.0)),
+    dose=arg("mL", "v", typical=(1.0, 200.0)),
+)
+def strength_from_rise(rise: Num, volume: Num, dose: Num) -> Num:
+    """Return what a millilitre of an unknown bottle brings, from the rise that a dose of it made.
+
+    Parameters
+    ----------
+    rise
+        Of calcium, nitrate or whatever was measured before and after.
+    volume
+        Of the water that the dose went into.
+    dose
+        Volume of the solution that was put in.
+
+    Examples
+    --------
+    >>> strength_from_rise(40.0, 10.0, 10.0)
+    40.0
+    """
+    return rise * volume / dose
