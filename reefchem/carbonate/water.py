@@ -44,8 +44,8 @@ def water_kw_millero1995(
     -----
     Millero's fit is on the seawater scale. The Handbook takes 0.015 off its logarithm, which is
     about right for the total scale (the exact step at S 35 and 25 °C is 0.030 with its own
-    constants); `fit=KW_SEAWATER_SCALE` is the original. The check value of 1.6 µmol/kg of hydroxide
-    at pH 8 that the paper prints is a misprint for about 6.
+    constants); `fit=KW_SEAWATER_SCALE` is the original. The 1.6 µmol/kg of hydroxide
+    at pH 8 that Millero (2007) prints is a misprint for about 6 (see the errata).
 
     Examples
     --------
