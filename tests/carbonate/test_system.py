@@ -277,6 +277,53 @@ def test_ph_rises_with_alkalinity_and_falls_with_carbon():
     assert (np.diff(air.ph_total) < 0).all()
 
 
+def counted(state):
+    """Return alkalinity and carbon of a state, added up over its species."""
+    total = alkalinity.alkalinity_from_species(
+        state.bicarbonate,
+        state.carbonate,
+        state.borate,
+        state.hydroxide,
+        hydrogen_free=state.hydrogen_free,
+        hydrogen_sulfate=state.hydrogen_sulfate,
+        hydrogen_fluoride=state.hydrogen_fluoride,
+    )
+    return total, state.co2 + state.bicarbonate + state.carbonate
+
+
+@given(
+    one=st.tuples(st.floats(1500.0, 5000.0), st.floats(7.2, 8.8)),
+    other=st.tuples(st.floats(1500.0, 5000.0), st.floats(7.2, 8.8)),
+    share=st.floats(0.0, 1.0),
+)
+def test_mixing_averages_alkalinity_and_carbon_and_ph_lies_between(one, other, share):
+    water = {"salinity": 35.0, "temperature": 25.0}
+    first, second = (
+        carbonate_system(total_alkalinity=a, ph_total=ph, **water) for a, ph in (one, other)
+    )
+    sums = [
+        share * x + (1.0 - share) * y for x, y in zip(counted(first), counted(second), strict=True)
+    ]
+    mixed = carbonate_system(total_alkalinity=sums[0], dic=sums[1], **water)
+    assert counted(mixed) == pytest.approx(sums, rel=1e-9)
+    low, high = sorted((first.ph_total, second.ph_total))
+    assert low - 1e-9 <= mixed.ph_total <= high + 1e-9
+
+
+@given(
+    ph=st.floats(3.0, 11.0),
+    salinity=st.floats(20.0, 45.0),
+    temperature=st.floats(5.0, 35.0),
+)
+def test_the_most_of_carbon_goes_over_at_each_pk(ph, salinity, temperature):
+    state = carbonate_system(salinity=salinity, temperature=temperature, ph_total=ph, dic=2000.0)
+    k = state.constants
+    assert (state.co2 > state.bicarbonate) == (ph < -math.log10(k.k1))
+    assert (state.bicarbonate > state.carbonate) == (ph < -math.log10(k.k2))
+    assert (state.boric_acid > state.borate) == (ph < -math.log10(k.kb))
+    assert (state.co2 > state.carbonate) == (ph < -math.log10(k.k1 * k.k2) / 2)
+
+
 def test_sensitivities_are_the_slopes_of_the_state():
     base = {
         "salinity": 34.0,
