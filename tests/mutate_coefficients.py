@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import ast
 import contextlib
+import gc
 import importlib
 import io
 import os
@@ -70,13 +71,27 @@ class Mutant:
             ATOMIC_WEIGHTS[self.name] = (weight, uncertainty)
             return
         name = self.name.rpartition(".")[2]
-        homes = [self.fit] if self.fit else holders(self.module, name)
-        old = getattr(homes[0], name)
-        for home in homes:
-            setattr(home, name, old + sign * self.step)
+        homes = instances(self.fit) if self.fit else holders(self.module, name)
+        old = [getattr(home, name) for home in homes]
+        for home, number in zip(homes, old, strict=True):
+            put(home, name, number + sign * self.step)
         yield
-        for home in homes:
-            setattr(home, name, old)
+        for home, number in zip(homes, old, strict=True):
+            put(home, name, number)
+
+
+def put(home: object, name: str, number: float) -> None:
+    """Set an attribute, also of a frozen fit."""
+    if isinstance(home, Fit):
+        object.__setattr__(home, name, number)
+    else:
+        setattr(home, name, number)
+
+
+@cache
+def instances(fit: type[Fit]) -> list[object]:
+    """Return the class of a fit and every fit of that class that a relation holds."""
+    return [fit, *(found for found in gc.get_objects() if type(found) is fit)]
 
 
 def holders(module: str, name: str) -> list[object]:
