@@ -45,7 +45,8 @@ def fluoride_kf_perez1987(
     Notes
     -----
     The Handbook takes this fit as one on the total scale; some programs take it as one on the
-    free scale. The choice moves a calculated pH by 0.0002 at most.
+    free scale. The choice moves a calculated pH by less than 0.00001; where other constants are
+    brought to the total scale exactly, a step that contains it, by up to 0.0004.
 
     Examples
     --------

@@ -10,6 +10,8 @@ import PyCO2SYS
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PyCO2SYS import salts
+from PyCO2SYS.equilibria import p1atm
 
 from reefchem import carbonate
 from reefchem.carbonate import CarbonateState, alkalinity, carbonate_system, spread
@@ -136,6 +138,44 @@ def test_the_convention_of_the_handbook_moves_ph_by_a_few_ten_thousandths(waters
     assert apart.max() >= 1e-5, "the conventions differ, or this test compares nothing"
     relative = np.abs(ours.omega_aragonite / theirs["saturation_aragonite"] - 1)
     assert relative.max() <= 2e-3
+
+
+def handbook(given):
+    """Return the constants of the Handbook as the other program takes them."""
+    kelvins, salinity = given["temperature"] + 273.15, given["salinity"]
+    step = np.exp(-0.015)
+    first, second, third = p1atm.kH3PO4_SWS_YM95(kelvins, salinity)
+    free = 1.0 + salts.sulfate_MR66(salinity) / p1atm.kHSO4_FREE_D90a(kelvins, salinity)
+    return {
+        "k_fluoride": p1atm.kHF_FREE_PF87(kelvins, salinity) / free,
+        "k_water": step * p1atm.kH2O_SWS_M95(kelvins, salinity),
+        "k_phosphoric_1": step * first,
+        "k_phosphoric_2": step * second,
+        "k_phosphoric_3": step * third,
+        "k_silicate": step * p1atm.kSi_SWS_YM95(kelvins, salinity),
+    }
+
+
+def test_given_the_constants_of_the_handbook_the_other_program_says_the_same(waters):
+    # So the two conventions are all that the default differs in.
+    pair = ("total_alkalinity", "dic")
+    theirs = oracle(waters, pair, **handbook(waters))
+    given = {k: waters[k] for k in ("salinity", "temperature", *NUTRIENTS, *pair)}
+    ours = carbonate_system(**given)
+    assert ours.ph_total == pytest.approx(theirs["pH_total"], abs=1e-11)
+    assert ours.omega_aragonite == pytest.approx(theirs["saturation_aragonite"], rel=1e-10)
+
+
+def test_the_scale_of_the_fluoride_constant_matters_through_the_exact_step_only(waters):
+    pair = ("total_alkalinity", "dic")
+    given = {k: waters[k] for k in ("salinity", "temperature", *NUTRIENTS, *pair)}
+    constants = handbook(waters)
+    del constants["k_fluoride"]
+    theirs = oracle(waters, pair, opt_k_fluoride=2, **constants)["pH_total"]
+    assert np.abs(carbonate_system(**given).ph_total - theirs).max() <= 1e-5
+    theirs = oracle(waters, pair, opt_k_fluoride=2)["pH_total"]
+    exact = carbonate_system(**given, conversion="exact").ph_total
+    assert 1e-4 <= np.abs(exact - theirs).max() <= 4.5e-4
 
 
 @pytest.mark.parametrize(
