@@ -28,6 +28,7 @@ import sympy
 from reefchem.core.record import Record, describe
 from reefchem.core.term import Root, Symbol, as_term
 from reefchem.formula.equation import equation
+from reefchem.formula.names import latex_name
 from reefchem.formula.symbolic import to_sympy
 
 if TYPE_CHECKING:
@@ -78,7 +79,7 @@ class Derivation:
         for name in inspect.signature(self.body).parameters:
             if name in self.record.fits:
                 fit = type(self.record.fits[name])
-                found[name] = fit(**{n: sympy.Symbol(n, real=True) for n in fit.names()})
+                found[name] = fit(**{n: sympy.Symbol(latex_name(n), real=True) for n in fit.names()})
             elif name in self.record.arguments or name == unknown:
                 is_unknown = root is not None and name == unknown
                 latex = root.unknown.latex if is_unknown else self.record.arguments[name].symbol

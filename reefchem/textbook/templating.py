@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
 from functools import cache
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from docutils import nodes
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
-from markupsafe import Markup
+from markupsafe import Markup, escape
 from sphinx.util.docutils import SphinxDirective
 
 from reefchem.formula.digits import concise, prose_number
@@ -36,6 +37,7 @@ def _environment() -> Environment:
     made.filters["unit"] = plain_unit
     made.filters["spaced"] = lambda text: text.replace("_", " ")
     made.filters["markup"] = Markup
+    made.filters["sentence"] = _sentence
     made.filters["bound"] = _bound
     made.filters["prose"] = prose_number
     made.filters["tolerance"] = lambda value: concise(value, 3)
@@ -51,6 +53,11 @@ def _bound(value: float) -> str:
     if value in {float("inf"), -float("inf")}:
         return "any"
     return prose_number(concise(value, 10))
+
+
+def _sentence(text: str) -> Markup:
+    """Return a sentence with what stands in backticks set as code."""
+    return Markup(re.sub(r"`([^`]+)`", r"<code>\1</code>", str(escape(text))))  # noqa: S704 - escaped
 
 
 def rendered(template: str, **values: Any) -> str:
