@@ -41,7 +41,7 @@ textbook_derivations = "reefchem.derive.derivation:derive"
 textbook_examples = "examples"
 textbook_exercises = "exercises"
 textbook_published = "../shared/published"
-textbook_require_checks = False
+textbook_require_checks = True
 textbook_units = [
     ["degC", "degF"],
     ["dKH", "meq/L", "ppm_CaCO3"],
