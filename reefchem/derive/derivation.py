@@ -79,7 +79,8 @@ class Derivation:
         for name in inspect.signature(self.body).parameters:
             if name in self.record.fits:
                 fit = type(self.record.fits[name])
-                found[name] = fit(**{n: sympy.Symbol(latex_name(n), real=True) for n in fit.names()})
+                numbers = {n: sympy.Symbol(latex_name(n), real=True) for n in fit.names()}
+                found[name] = fit(**numbers)
             elif name in self.record.arguments or name == unknown:
                 is_unknown = root is not None and name == unknown
                 latex = root.unknown.latex if is_unknown else self.record.arguments[name].symbol

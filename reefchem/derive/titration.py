@@ -47,7 +47,9 @@ def share_from_mass_action(start_ph: Any, endpoint_ph: Any, pk: Any) -> Steps:
 @derivation(equivalence_ph, title="The pH of the equivalence point")
 def equivalence_from_proton_condition(dic: Any, pk1: Any) -> Steps:
     """Free acid equals bicarbonate left; solve the quadratic."""
-    h, k, c, bicarbonate, co2 = symbols(r"H K_1 C [\mathrm{HCO_3^-}] [\mathrm{CO_2}]", positive=True)
+    h, k, c, bicarbonate, co2 = symbols(
+        r"H K_1 C [\mathrm{HCO_3^-}] [\mathrm{CO_2}]", positive=True
+    )
     laws = [Eq(k, h * bicarbonate / co2), Eq(c, co2 + bicarbonate)]
     yield "Near the end point carbonate and borate are gone; carbon is CO2 or bicarbonate.", laws
     (found,) = solve(laws, [co2, bicarbonate], dict=True)
@@ -119,7 +121,9 @@ def bases_from_mass_action(
 ) -> Steps:
     """Solve each acid's mass action and balance; weigh each species by its protons."""
     k, h = constants, symbols("H", positive=True)
-    co2, hco3, co3 = symbols(r"[\mathrm{CO_2}] [\mathrm{HCO_3^-}] [\mathrm{CO_3^{2-}}]", positive=True)
+    co2, hco3, co3 = symbols(
+        r"[\mathrm{CO_2}] [\mathrm{HCO_3^-}] [\mathrm{CO_3^{2-}}]", positive=True
+    )
     carbon = [Eq(k.k1, h * hco3 / co2), Eq(k.k1k2, h * h * co3 / co2), Eq(dic, co2 + hco3 + co3)]
     yield "Carbonic acid: two laws and a balance.", carbon
     (c,) = solve(carbon, [co2, hco3, co3], dict=True)
@@ -134,7 +138,10 @@ def bases_from_mass_action(
         "An acid HX with one step, by its association constant β or its constant K = 1/β.",
         [Eq(symbols("beta"), acid / (h * base)), Eq(symbols("X_T"), acid + base)],
     )
-    p0, p1, p2, p3 = symbols(r"[\mathrm{H_3PO_4}] [\mathrm{H_2PO_4^-}] [\mathrm{HPO_4^{2-}}] [\mathrm{PO_4^{3-}}]", positive=True)
+    p0, p1, p2, p3 = symbols(
+        r"[\mathrm{H_3PO_4}] [\mathrm{H_2PO_4^-}] [\mathrm{HPO_4^{2-}}] [\mathrm{PO_4^{3-}}]",
+        positive=True,
+    )
     phosphorus = [
         Eq(k.beta_p, p0 / (h * p1)),
         Eq(k.k2p, h * p2 / p1),
