@@ -32,7 +32,8 @@ def salinity_of_a_reading() -> Figure:
     axes.hist(drawn, bins=60, density=True, color="tab:blue", alpha=0.45, label="40 000 draws")
     x = np.linspace(drawn.min(), drawn.max(), 300)
     bell = np.exp(-0.5 * ((x - made.value) / made.standard) ** 2)
-    axes.plot(x, bell / (made.standard * np.sqrt(2 * np.pi)), color="tab:orange", label="from slopes")
+    bell /= made.standard * np.sqrt(2 * np.pi)
+    axes.plot(x, bell, color="tab:orange", label="from slopes")
     low, high = made.interval
     axes.axvspan(low, high, color="gray", alpha=0.15, label="19 times in 20")
     axes.set_xlabel("salinity behind a hydrometer reading of 1.0250")
