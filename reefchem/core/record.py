@@ -267,14 +267,22 @@ def calculations() -> dict[str, Record]:
     return dict(sorted(_calculations.items()))
 
 
+_imported: list[str] = []
+"""Packages whose modules have all been imported; listing them takes longer than most calls."""
+
+
 def _import_all() -> None:
+    if _imported:
+        return
     import importlib  # noqa: PLC0415 - only for listing all
     import pkgutil  # noqa: PLC0415
 
-    for package in ("seawater", "conversion", "carbonate", "dosing", "tank"):
+    packages = ("seawater", "conversion", "carbonate", "dosing", "tank")
+    for package in packages:
         parent = importlib.import_module(f"reefchem.{package}")
         for module in pkgutil.iter_modules(parent.__path__, f"{parent.__name__}."):
             importlib.import_module(module.name)
+    _imported.extend(packages)
 
 
 def _signature(kernel: Callable[..., Any]) -> tuple[tuple[str, ...], dict[str, Any]]:

@@ -110,11 +110,11 @@ def vectors(names: Iterable[str] | None = None) -> list[Vector]:
     if unknown:
         msg = f"no relation is called {', '.join(sorted(unknown))}"
         raise KeyError(msg)
-    made = [*_published(), *_examples()]
+    made = [*_published(wanted), *_examples(wanted)]
     for record in known.values():
         if wanted is None or record.name in wanted:
             made += _points(record)
-    return [vector for vector in made if wanted is None or vector.relation in wanted]
+    return made
 
 
 def as_json(made: list[Vector]) -> dict[str, Any]:
@@ -153,12 +153,14 @@ def _data(vector: Vector) -> dict[str, Any]:
     return data
 
 
-def _published() -> Iterator[Vector]:
+def _published(wanted: set[str] | None) -> Iterator[Vector]:
     folder = published_folder()
     counts: dict[str, int] = {}
     for value in published_values(folder) if folder else []:
         key = f"{value.source}-{value.relation}"
         counts[key] = counts.get(key, 0) + 1
+        if wanted is not None and value.relation not in wanted:
+            continue
         record = (records() | calculations())[value.relation]
         unit = record.unit or _unit_of_part(value)
         with warnings.catch_warnings(record=True) as caught:
@@ -207,12 +209,12 @@ def _as_recorded(value: PublishedValue, unit: str) -> tuple[Expected, float]:
     return Expected(middle, unit, tolerance), computed
 
 
-def _examples() -> Iterator[Vector]:
+def _examples(wanted: set[str] | None) -> Iterator[Vector]:
     folder = examples_folder()
     for example in read_examples(folder).values() if folder else []:
-        outcome = run(example)
-        if len(outcome.steps) == 1:
-            yield _example(outcome)
+        (first, *others) = example.steps
+        if not others and (wanted is None or first.relation in wanted):
+            yield _example(run(example))
 
 
 def _example(outcome: Outcome) -> Vector:

@@ -84,7 +84,7 @@ class AllRelations(TextbookDirective):
         uses = []
         for outcome in catalogue.examples_of(record.name):
             for page in catalogue.pages("worked-example", outcome.example.id):
-                address = f"{relative(app, here, page)}#{outcome.example.id}"
+                address = f"{relative(app, here, page)}#example-{outcome.example.id}"
                 uses.append({"address": address, "title": outcome.example.title})
         for kind in ("relation", "derivation"):
             for page in catalogue.pages(kind, record.name):

@@ -47,7 +47,7 @@ class WorkedExample(TextbookDirective):
         records = [step.record for step in outcome.steps]
         self.depend_on(self.catalogue.examples_folder / f"{name}.toml", *code_behind(records))
         data = {
-            "id": name,
+            "id": f"example-{name}",
             "digits": example.digits,
             **steps_data(example.steps, outcome.steps, self.config.textbook_units, once=True),
             "answer": _answer_data(outcome),
