@@ -15,10 +15,7 @@ from reefchem.core.errors import DomainError, UnitError
 from reefchem.core.quantity import quantity
 from reefchem.core.record import records
 
-MODULES = ("reefchem.conversion", "reefchem.seawater.composition", "reefchem.seawater.oxygen")
-MODULES += ("reefchem.seawater.volume", "reefchem.seawater.gas", "reefchem.seawater.room_air")
-MODULES += ("reefchem.seawater.density", "reefchem.seawater.specific_gravity")
-MODULES += ("reefchem.seawater.conductivity", "reefchem.seawater.refract")
+MODULES = ("reefchem.conversion.", "reefchem.seawater.")
 RECORDS = records()
 CASES = [
     pytest.param(record, name, id=f"{record.name}-{name}")
