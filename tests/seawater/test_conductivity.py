@@ -118,7 +118,7 @@ def test_the_right_coefficient_makes_a_meter_right(salinity, temperature):
         temperature = 25.01
     right = seawater_temperature_coefficient(salinity, temperature)
     shown = linear_compensation_reading(salinity, temperature, coefficient=right)
-    assert shown == pytest.approx(salinity, abs=1e-9)
+    assert shown == pytest.approx(salinity, abs=1e-10)
 
 
 @pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning")

@@ -148,7 +148,7 @@ def test_seawater_reads_high_on_a_scale_for_kitchen_salt():
 def test_a_scale_for_kitchen_salt_can_be_undone(salinity, increment):
     shown = nacl_scale_reading(salinity, increment=increment)
     back = salinity_from_nacl_scale(shown, increment=increment)
-    assert back == pytest.approx(salinity, abs=1e-9)
+    assert back == pytest.approx(salinity, abs=1e-10)
 
 
 def test_one_standard_removes_an_offset_and_leaves_the_slope():
