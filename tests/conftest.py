@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import fcntl
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -28,3 +32,32 @@ def own_relations(monkeypatch):
     """Forget the relations that a test defines when it ends."""
     for known in ("_relations", "_calculations"):
         monkeypatch.setattr(record, known, dict(getattr(record, known)))
+
+
+@pytest.fixture(scope="session")
+def built_book(tmp_path_factory):
+    """Return the folder of the book, built once from nothing with warnings as errors."""
+    shared = tmp_path_factory.getbasetemp()
+    if os.environ.get("PYTEST_XDIST_WORKER"):
+        shared = shared.parent  # one build for all workers
+    pages = shared / "book"
+    with (shared / "book.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not (shared / "book.done").exists():
+            build_book(ROOT / "book", pages, shared / "book-doctrees")
+            (shared / "book.done").touch()
+    return pages
+
+
+def build_book(source, target, doctrees, *options):
+    """Build a book as the project's checks do; what Sphinx said is in the assertion."""
+    command = [sys.executable, "-m", "sphinx", "-q", "-W", "--keep-going", "-n", "-E"]
+    done = subprocess.run(
+        [*command, "-d", str(doctrees), *options, str(source), str(target)],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, "SOURCE_DATE_EPOCH": "1767225600"},
+    )
+    assert done.returncode == 0, done.stderr
+    return target

@@ -80,6 +80,7 @@ def test_a_ph_scale_is_recognised():
     assert "pH scale" in names(claim)
 
 
+@pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning")
 def test_fahrenheit_is_recognised():
     wrong = describe(seawater_density).kernel(35.0, (25.0 - 32) / 1.8)
     assert names(check_claim("seawater_density", SEA, f"{wrong:.3f}")) == ["temperature unit"]

@@ -66,6 +66,11 @@
     row.replaceChildren(...(brackets ? [mathPart("mo", "("), ...parts, mathPart("mo", ")")] : parts));
   }
 
+  // The text of an address; one that is not well formed says nothing.
+  function decoded(text) {
+    try { return decodeURIComponent(text); } catch { return ""; }
+  }
+
   function element(name, properties, ...children) {
     const node = Object.assign(document.createElement(name), properties);
     node.append(...children);
@@ -75,11 +80,12 @@
   // What is computed
 
   function judge(input, value) {
-    const range = (low, high) => `${textNumber(low)} to ${textNumber(high)}`;
+    const shown = (value) => signed(textNumber(value));
+    const range = (low, high) => `${shown(low)} to ${shown(high)}`;
     if (input.lowest !== undefined && value < input.lowest)
-      return { fault: `impossible: ${input.name} is ${textNumber(input.lowest)} or more` };
+      return { fault: `impossible: ${input.name} is ${shown(input.lowest)} or more` };
     if (input.highest !== undefined && value > input.highest)
-      return { fault: `impossible: ${input.name} is ${textNumber(input.highest)} or less` };
+      return { fault: `impossible: ${input.name} is ${shown(input.highest)} or less` };
     if (input.valid && (value < input.valid[0] || value > input.valid[1]))
       return { note: `outside the source's range, ${range(...input.valid)}; the value is used as given` };
     return {};
@@ -248,7 +254,7 @@
     }
 
     fromAddress() {
-      const [id, query] = decodeURIComponent(location.hash.slice(1)).split("?");
+      const [id, query] = decoded(location.hash.slice(1)).split("?");
       if (id !== this.data.id || !query) return;
       for (const pair of query.split("&")) {
         const [key, value] = pair.split("=");
@@ -257,7 +263,7 @@
         if (field && number) field.set(number, unit);
       }
       this.update();
-      this.section.scrollIntoView();
+      this.section.scrollIntoView({ behavior: "instant" });
     }
 
     values() {
