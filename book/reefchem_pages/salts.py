@@ -97,6 +97,7 @@ class SolubilityTable(SaltTable):
         points = ", ".join(f"{grams:g} ({celsius:g})" for celsius, grams in known.points)
         memory = known.read == "memory"
         read = f"{known.source}, from memory" if memory else f"{{cite:t}}`{known.source}`"
+        read += f", {known.at}" if known.at else ""
         return f"{{chem}}`{salt.formula}`", f"{{chem}}`{known.formula}`", points, read
 
 

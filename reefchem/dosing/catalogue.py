@@ -42,11 +42,14 @@ class Hazard:
     ----------
     read
         ``"secondary"`` when a classification was seen, ``"memory"`` when it is unverified.
+    source
+        Where it was seen, if that was recorded.
     """
 
     code: str
     text: str
     read: str
+    source: str = ""
 
     def __str__(self) -> str:
         """Return code and text, and whether it is unverified."""
@@ -231,8 +234,8 @@ def _read() -> tuple[dict[str, Salt], dict[str, str]]:
     statements: dict[str, str] = data["statements"]
     known = {}
     for entry in data["salt"]:
-        read = entry.pop("hazards_read", "")
-        hazards = tuple(Hazard(c, statements[c], read) for c in entry.pop("hazards", ()))
+        seen = [entry.pop(f"hazards_{key}", "") for key in ("read", "source")]
+        hazards = tuple(Hazard(c, statements[c], *seen) for c in entry.pop("hazards", ()))
         dry = entry.pop("solubility_as", entry["formula"])
         points = sorted((float(t), float(g)) for t, g in entry.pop("solubility", {}).items())
         place = [entry.pop(f"solubility_{key}", "") for key in ("read", "source", "at")]
