@@ -122,8 +122,8 @@ def mutants(module: str) -> list[Mutant]:
                     for name, number in literals(node.body, text)
                 ]
         else:
-            names = [(n, t) for n, t in literals([node], text) if n.isupper() and "." in t]
-            found += [Mutant(module, name, number) for name, number in names]
+            public = [(n, t) for n, t in literals([node], text) if n.isupper() and n[0] != "_"]
+            found += [Mutant(module, name, number) for name, number in public if "." in number]
     return found
 
 
