@@ -131,7 +131,7 @@ def test_one_digit_changed_in_a_function_is_seen(cone):
     assert made(cone, third).difference() != 0
 
 
-def test_a_root_is_proved_by_its_residual(own_relations):
+def test_a_root_is_proved_by_its_residual_also_when_it_is_called(own_relations):
     @relation(
         unit="1", symbol="x", source="nobody", at="nowhere", square=arg("1", "s", typical=(1, 4))
     )
@@ -151,6 +151,26 @@ def test_a_root_is_proved_by_its_residual(own_relations):
 
     assert made(side, right).difference() == 0
     assert made(side, wrong).difference() != 0
+
+    @relation(
+        unit="1", symbol="x", source="nobody", at="nowhere", half=arg("1", "h", typical=(1, 4))
+    )
+    def side_of_half(half):
+        """Return the side of a square twice as large."""
+        return side(2 * half)
+
+    def twice(half, x):
+        """Call the root with twice the half."""
+        yield "Two halves.", sympy.Eq(2 * half, x**2)
+        return x**2 - 2 * half
+
+    def once(half, x):
+        """Forget the other half."""
+        yield "One half.", sympy.Eq(half, x**2)
+        return x**2 - half
+
+    assert made(side_of_half, twice).difference() == 0
+    assert made(side_of_half, once).difference() != 0
 
 
 def test_a_parameter_that_is_no_argument_is_named(cone):

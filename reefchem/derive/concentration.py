@@ -9,9 +9,11 @@ from sympy import Eq, Symbol, solve, symbols
 from reefchem.conversion.concentration import (
     mass_per_litre,
     nitrate_from_nitrogen,
+    nitrite_from_nitrogen,
     nitrogen_to_phosphorus,
     nutrient_mass_ratio,
     phosphate_from_phosphorus,
+    silicate_from_silicon,
 )
 from reefchem.conversion.hardness import (
     calcium_from_calcium_carbonate,
@@ -35,9 +37,11 @@ __all__ = [
     "kilogram_to_litre",
     "magnesium_by_difference",
     "nitrate_by_its_nitrogen",
+    "nitrite_by_its_nitrogen",
     "nutrients_by_atoms",
     "nutrients_by_mass",
     "phosphate_by_its_phosphorus",
+    "silicate_by_its_silicon",
 ]
 
 
@@ -61,10 +65,22 @@ def nitrate_by_its_nitrogen(nitrogen: Any) -> Stages:
     return (yield from one_atom_each(nitrogen, "N", "NO3-"))
 
 
+@derivation(nitrite_from_nitrogen, title="Nitrite by its nitrogen")
+def nitrite_by_its_nitrogen(nitrogen: Any) -> Stages:
+    """Count nitrogen atoms."""
+    return (yield from one_atom_each(nitrogen, "N", "NO2-"))
+
+
 @derivation(phosphate_from_phosphorus, title="Phosphate by its phosphorus")
 def phosphate_by_its_phosphorus(phosphorus: Any) -> Stages:
     """Count phosphorus atoms."""
     return (yield from one_atom_each(phosphorus, "P", "PO4^3-"))
+
+
+@derivation(silicate_from_silicon, title="Silicate by its silicon")
+def silicate_by_its_silicon(silicon: Any) -> Stages:
+    """Count silicon atoms."""
+    return (yield from one_atom_each(silicon, "Si", "SiO2"))
 
 
 @derivation(nutrient_mass_ratio, title="From atoms to milligrams")

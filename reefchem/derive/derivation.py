@@ -10,8 +10,8 @@ It yields stages worth reading and returns the closed form::
         ...
         return solution / carbon
 
-For a relation that is a root, the derivation returns the residual, and takes the unknown under
-its name as well. A parameter `fit` receives the fit with symbols for numbers.
+For a relation that is a root, or that calls one, the derivation returns the residual, and takes
+the unknown under its name as well. A parameter `fit` receives the fit with symbols for numbers.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from typing import TYPE_CHECKING, Any
 import sympy
 
 from reefchem.core.record import Record, describe
-from reefchem.core.term import Root, Symbol, as_term
+from reefchem.core.term import Call, Root, Symbol, as_term
 from reefchem.formula.equation import equation
 from reefchem.formula.names import latex_name
 from reefchem.formula.symbolic import to_sympy
@@ -82,8 +82,10 @@ class Derivation:
                 numbers = {n: sympy.Symbol(latex_name(n), real=True) for n in fit.names()}
                 found[name] = fit(**numbers)
             elif name in self.record.arguments or name == unknown:
-                is_unknown = root is not None and name == unknown
-                latex = root.unknown.latex if is_unknown else self.record.arguments[name].symbol
+                if root is not None and name == unknown:
+                    latex = root.unknown.latex
+                else:
+                    latex = self.record.arguments[name].symbol
                 low = self.record.arguments[name].possible[0] if name != unknown else 0.0
                 assumptions = {"positive": True} if low >= 0 else {"real": True}
                 found[name] = sympy.Symbol(latex, **assumptions)
@@ -94,7 +96,7 @@ class Derivation:
 
     @cached_property
     def _run(self) -> tuple[tuple[Stage, ...], Any]:
-        stages = []
+        stages: list[Stage] = []
         generator = self.body(**self.symbols)
         while True:
             try:
@@ -115,9 +117,18 @@ class Derivation:
         """The closed form, or the residual of a root."""
         return self._run[1]
 
-    @property
-    def _root(self) -> Root | None:
+    @cached_property
+    def _call(self) -> Call | None:
+        """The call of a root, when the relation only prepares what that root is given."""
         result = equation(self.record).result
+        if isinstance(result, Call) and isinstance(equation(result.record).result, Root):
+            return result
+        return None
+
+    @cached_property
+    def _root(self) -> Root | None:
+        record = self.record if self._call is None else self._call.record
+        result = equation(record).result
         return result if isinstance(result, Root) else None
 
     @property
@@ -128,7 +139,13 @@ class Derivation:
     def computed(self) -> Any:
         """Return what the function computes when it is given the symbols, with exact numbers."""
         if self._root is not None:
-            return to_sympy(self._root.residual, self.symbols, exact=True)
+            known = dict(self.symbols)
+            if self._call is not None:
+                prepared = (to_sympy(a, known, exact=True) for a in self._call.arguments)
+                unknown = self._root.unknown.name
+                known = dict(zip(self._call.record.arguments, prepared, strict=True))
+                known[unknown] = self.symbols[unknown]
+            return to_sympy(self._root.residual, known, exact=True)
         missing = self.record.arguments.keys() - self.symbols.keys() - self.record.defaults.keys()
         if missing:
             msg = f"{self.name} does not take {sorted(missing)} of {self.record.name}"

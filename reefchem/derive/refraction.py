@@ -18,7 +18,9 @@ from reefchem.seawater.refractometer import (
     nacl_scale_reading,
     one_point_salinity,
     salinity_from_nacl_scale,
+    salinity_from_uncompensated,
     two_point_salinity,
+    uncompensated_reading,
 )
 
 if TYPE_CHECKING:
@@ -29,10 +31,12 @@ if TYPE_CHECKING:
 __all__ = [
     "line_of_two_standards",
     "offset_of_one_standard",
+    "reading_at_another_temperature",
     "reading_of_another_salt",
     "salinity_of_a_line",
     "salinity_of_a_shorter_line",
     "salinity_of_another_salt",
+    "salinity_of_another_temperature",
 ]
 
 
@@ -94,6 +98,42 @@ def _seawater(salinity: Any, temperature: Any) -> Any:
     return written_out(
         refractive_index, salinity=salinity, temperature=temperature, wavelength=colour
     )
+
+
+def _same_index(known: Any, there: Any, sought: str, here: Any) -> Stages:
+    """Equate the index of what is known at one temperature with what is sought at another."""
+    other = Symbol(sought, real=True)
+    water, salt, water2, salt2 = symbols("n_w n_S n_w2 n_S2", positive=True)
+    law = Eq(water + salt * known, water2 + salt2 * other)
+    yield "One drop has one index, and at each temperature it is a straight line in salinity:", law
+    (solution,) = solve(law, other)
+    yield "Solved for what is sought:", Eq(other, solution)
+    first, second = (_seawater(other, t) for t in (there, here))
+    return solution.subs(
+        {
+            water: first.subs(other, 0),
+            salt: diff(first, other),
+            water2: second.subs(other, 0),
+            salt2: diff(second, other),
+        },
+        simultaneous=True,
+    )
+
+
+@derivation(uncompensated_reading, title="A drop at the wrong temperature")
+def reading_at_another_temperature(
+    salinity: Any, temperature: Any, scale_temperature: Any
+) -> Stages:
+    """Read the index of warm water on a scale for cool water."""
+    return (yield from _same_index(salinity, temperature, "S_read", scale_temperature))
+
+
+@derivation(salinity_from_uncompensated, title="Back from the wrong temperature")
+def salinity_of_another_temperature(
+    reading: Any, temperature: Any, scale_temperature: Any
+) -> Stages:
+    """Give the index of the mark to water at the temperature of the drop."""
+    return (yield from _same_index(reading, scale_temperature, "S", temperature))
 
 
 @derivation(one_point_salinity, title="One standard, one offset")

@@ -11,6 +11,8 @@ from reefchem.seawater.density import pure_water_density, seawater_density
 from reefchem.seawater.specific_gravity import (
     change_of_scale,
     hydrometer_reading,
+    hydrometer_salinity,
+    salinity_from_specific_gravity,
     swing_arm_salinity,
     swing_arm_uncertainty,
 )
@@ -20,7 +22,14 @@ if TYPE_CHECKING:
 
     Stages = Generator[tuple[Any, ...], None, Any]
 
-__all__ = ["from_archimedes", "offset_of_a_standard", "same_sample", "sum_of_variances"]
+__all__ = [
+    "from_archimedes",
+    "offset_of_a_standard",
+    "residual_of_a_ratio",
+    "residual_of_floating_glass",
+    "same_sample",
+    "sum_of_variances",
+]
 
 
 @derivation(hydrometer_reading, title="What floating glass shows")
@@ -53,6 +62,53 @@ def from_archimedes(
             water: written_out(pure_water_density, temperature=reference_temperature),
         }
     )
+
+
+def _water(temperature: Any) -> Any:
+    """Write the density of pure water out."""
+    return written_out(pure_water_density, temperature=temperature)
+
+
+@derivation(salinity_from_specific_gravity, title="The salinity at which the ratio fits")
+def residual_of_a_ratio(
+    salinity: Any, specific_gravity: Any, temperature: Any, reference_temperature: Any
+) -> Stages:
+    """Turn the ratio into a density, and look for the salinity that has it."""
+    rho, water = Function("rho")(salinity, temperature), Symbol("rho_w", positive=True)
+    yield "A specific gravity is a ratio of two densities.", Eq(specific_gravity, rho / water)
+    residual = rho - specific_gravity * water
+    yield "One is that of pure water and known. What must be zero, then:", residual
+    yield (
+        "Its slope in the salinity is that of the density, which is never zero in water:",
+        diff(residual, salinity),
+    )
+    ocean = written_out(seawater_density, salinity=salinity, temperature=temperature)
+    return residual.subs({rho: ocean, water: _water(reference_temperature)})
+
+
+@derivation(hydrometer_salinity, title="The salinity at which the glass floats")
+def residual_of_floating_glass(
+    salinity: Any,
+    reading: Any,
+    temperature: Any,
+    calibration_temperature: Any,
+    reference_temperature: Any,
+    expansion: Any,
+) -> Stages:
+    """Find the density in which grown glass floats at the mark, then the salinity."""
+    rho, water = Function("rho")(salinity, temperature), Symbol("rho_w", positive=True)
+    growth = 1 + expansion * (temperature - calibration_temperature)
+    balance = Eq(reading * water, growth * rho)
+    yield "Per volume at the calibration, mass and buoyancy are equal at the mark.", balance
+    (density,) = solve(balance, rho)
+    yield "So the glass floats in water of the density", Eq(rho, density)
+    yield "and what must be zero is", rho - density
+    yield (
+        "Its slope in the salinity is that of the density, which is never zero in water:",
+        diff(rho - density, salinity),
+    )
+    ocean = written_out(seawater_density, salinity=salinity, temperature=temperature)
+    return (rho - density).subs({rho: ocean, water: _water(reference_temperature)})
 
 
 @derivation(change_of_scale, title="From one reference temperature to another")

@@ -146,6 +146,25 @@ def test_an_impossible_reading_is_refused_by_name():
         likely_scales(26.0, salinity=35.0, temperature=25.0)
 
 
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"reading": 0.0}, r"likely_scales: reading is 0; a specific gravity of 0\.9 to 1\.2"),
+        ({"reading": -1.0}, "likely_scales: reading is -1; "),
+        ({"reading": float("nan")}, "likely_scales: reading is nan; "),
+        ({"reading": float("inf")}, "likely_scales: reading is inf; "),
+        ({"salinity": -1.0}, "salinity is -1; 0 or more"),
+        ({"salinity": float("inf")}, "salinity is inf"),
+        ({"temperature": -300.0}, "temperature is -300"),
+        ({"temperature": float("inf")}, "temperature is inf"),
+    ],
+)
+def test_a_standard_that_cannot_be_tells_no_scale(change, message):
+    given = {"reading": 1.0264, "salinity": 35.0, "temperature": 25.0} | change
+    with pytest.raises(DomainError, match=message):
+        likely_scales(given.pop("reading"), **given)
+
+
 def test_an_array_may_hold_one_impossible_reading():
     readings = np.array([1.0264, 0.9, 1.0250])
     salinities = salinity_from_specific_gravity(readings, 25.0, reference_temperature=25.0)
