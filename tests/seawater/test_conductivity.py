@@ -31,9 +31,9 @@ from reefchem.seawater import (
 )
 
 SALINITY, TEMPERATURE = (
-    a.ravel() for a in np.meshgrid(np.linspace(2, 42, 41), np.linspace(0, 35, 36))
+    a.ravel() for a in np.meshgrid(np.linspace(2, 42, 41), np.linspace(-2, 35, 38))
 )
-salinities, temperatures = st.floats(2.0, 42.0), st.floats(0.0, 35.0)
+salinities, temperatures = st.floats(2.0, 42.0), st.floats(-2.0, 35.0)
 coefficients = st.floats(0.015, 0.025)
 
 
