@@ -7,13 +7,18 @@ from typing import TYPE_CHECKING, Any
 from sympy import Eq, Function, Rational, Symbol, diff, factor, solve, symbols
 
 from reefchem.derive.derivation import derivation, written_out
-from reefchem.seawater.conductivity import conductivity_ratio, salinity_from_conductivity_ratio
+from reefchem.seawater.conductivity import (
+    STANDARD_CONDUCTIVITY,
+    conductivity_ratio,
+    salinity_from_conductivity_ratio,
+)
 from reefchem.seawater.conductivity_meter import (
     cell_constant,
     compensated_conductivity,
     compensation_error,
     corrected_conductivity,
     linear_coefficient,
+    salinity_from_fixed_factor,
 )
 
 if TYPE_CHECKING:
@@ -27,6 +32,7 @@ __all__ = [
     "compensation_of_a_linear_law",
     "error_of_a_coefficient",
     "factor_of_a_standard",
+    "factor_taken_back",
     "residual_in_the_ratio",
 ]
 
@@ -126,3 +132,26 @@ def factor_of_a_standard(reading: Any, standard_reading: Any, standard_conductiv
     (solution,) = solve(laws, [kappa, gain], dict=True)
     yield "The standard tells the factor:", Eq(gain, solution[gain])
     return solution[kappa]
+
+
+@derivation(salinity_from_fixed_factor, title="A factor taken back")
+def factor_taken_back(reading: Any, factor: Any) -> Stages:
+    """Undo the factor, then ask the definition of salinity."""
+    kappa, ratio = symbols("kappa R", positive=True)
+    law = Eq(reading, factor * kappa)
+    yield "The meter multiplies the conductivity at 25 °C by its factor:", law
+    (solution,) = solve(law, kappa)
+    standard = Rational(repr(STANDARD_CONDUCTIVITY))
+    found = solution / standard
+    yield (
+        "So it knew the conductivity, and the ratio to the standard:",
+        [
+            Eq(kappa, solution),
+            Eq(ratio, found),
+        ],
+    )
+    salinity = written_out(
+        salinity_from_conductivity_ratio, conductivity_ratio=ratio, temperature=25
+    )
+    yield "The definition of salinity, at 25 °C:", Eq(Symbol("S"), Function("S")(ratio, 25))
+    return salinity.subs(ratio, found)

@@ -12,6 +12,7 @@ from reefchem.seawater.gas_exchange import (
     exchange_time_from_recovery,
     oxygen_after,
     oxygen_under_respiration,
+    transfer_velocity_from_time,
     transfer_velocity_of_another_gas,
 )
 from reefchem.seawater.oxygen import oxygen_mass_saturation, oxygen_saturation_at_pressure
@@ -30,6 +31,7 @@ __all__ = [
     "time_from_two_readings",
     "time_of_a_mixed_tank",
     "velocity_by_schmidt_number",
+    "velocity_of_a_measured_time",
 ]
 
 t = Symbol("t", real=True)
@@ -80,6 +82,19 @@ def time_of_a_mixed_tank(volume: Any, surface: Any, velocity: Any) -> Stages:
     yield "The gap over the rate at which it closes:", time
     cubic_metres, metres_per_hour = volume / 1000, velocity / 100
     return time.subs({v: cubic_metres, k: metres_per_hour, a: surface})
+
+
+@derivation(transfer_velocity_from_time, title="The velocity from a measured time")
+def velocity_of_a_measured_time(volume: Any, surface: Any, time_constant: Any) -> Stages:
+    """Solve the exchange time for its velocity."""
+    sought, k, a, v = symbols("k_w k A V", positive=True)
+    law = Eq(time_constant, v / (k * a))
+    yield "The time is the volume over the surface and the velocity:", law
+    (solution,) = solve(law, k)
+    yield "Solved for the velocity, in metres an hour:", Eq(k, solution)
+    per_hour = solution.subs({v: volume / 1000, a: surface}) * 100
+    yield "In centimetres an hour, from litres and square metres:", Eq(sought, per_hour)
+    return per_hour
 
 
 @derivation(transfer_velocity_of_another_gas, title="Another gas over the same surface")

@@ -4,17 +4,49 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import diff, sqrt, symbols
+from sympy import Eq, Symbol, diff, solve, sqrt, symbols
 
 from reefchem.derive.derivation import derivation
-from reefchem.seawater.volume import tank_volume_uncertainty, volume_from_rise_uncertainty
+from reefchem.seawater.volume import (
+    tank_volume_uncertainty,
+    volume_from_alkalinity_rise,
+    volume_from_rise,
+    volume_from_rise_uncertainty,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Generator
 
     Stages = Generator[tuple[Any, ...], None, Any]
 
-__all__ = ["uncertainty_of_a_box", "uncertainty_of_a_rise"]
+__all__ = [
+    "uncertainty_of_a_box",
+    "uncertainty_of_a_rise",
+    "volume_of_a_dose",
+    "volume_of_a_dose_of_alkalinity",
+]
+
+
+def diluted(added: Any, rise: Any, what: str) -> Stages:
+    """Solve the dilution of a dose for the volume."""
+    before, volume = Symbol("c", positive=True), Symbol("V", positive=True)
+    law = Eq(volume * (before + rise), volume * before + added)
+    yield f"{what} after the dose is what was there and what was added:", law
+    (solution,) = solve(law, volume)
+    yield "What was there before drops out:", Eq(volume, solution)
+    return solution
+
+
+@derivation(volume_from_rise, title="The volume in which a dose is diluted")
+def volume_of_a_dose(added: Any, rise: Any) -> Stages:
+    """Balance the mass."""
+    return (yield from diluted(added, rise, "The mass"))
+
+
+@derivation(volume_from_alkalinity_rise, title="The volume in which alkalinity is diluted")
+def volume_of_a_dose_of_alkalinity(added: Any, rise: Any) -> Stages:
+    """Balance the equivalents."""
+    return (yield from diluted(added, rise, "The alkalinity"))
 
 
 @derivation(tank_volume_uncertainty, title="Three lengths with one tape")
