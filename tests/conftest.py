@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import fcntl
 import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from book_building import build_book
 from hypothesis import settings
 
 from reefchem.core import record
@@ -47,17 +46,3 @@ def built_book(tmp_path_factory):
             build_book(ROOT / "book", pages, shared / "book-doctrees")
             (shared / "book.done").touch()
     return pages
-
-
-def build_book(source, target, doctrees, *options):
-    """Build a book as the project's checks do; what Sphinx said is in the assertion."""
-    command = [sys.executable, "-m", "sphinx", "-q", "-W", "--keep-going", "-n", "-E"]
-    done = subprocess.run(
-        [*command, "-d", str(doctrees), *options, str(source), str(target)],
-        capture_output=True,
-        text=True,
-        check=False,
-        env={**os.environ, "SOURCE_DATE_EPOCH": "1767225600"},
-    )
-    assert done.returncode == 0, done.stderr
-    return target

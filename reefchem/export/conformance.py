@@ -93,7 +93,7 @@ class Verdict:
         expected = self.vector.expected
         share = 100 * self.difference / expected.value if expected and expected.value else math.nan
         percent = f" ({prose_number(concise(share, 2))} %)" if math.isfinite(share) else ""
-        return f"off by {_shown(self.difference)}{percent}"
+        return f"off by {prose_number(concise(self.difference, 4))}{percent}"
 
 
 @dataclass(frozen=True)

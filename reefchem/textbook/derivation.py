@@ -39,7 +39,7 @@ class DerivationDirective(TextbookDirective):
             msg = f"{name} has no derivation"
             raise self.error(msg)
         made: list[nodes.Node] = []
-        for derivation in found:
+        for number, derivation in enumerate(found, 1):
             module = sys.modules[derivation.body.__module__]
             self.depend_on(str(module.__file__))
             stages = [
@@ -48,6 +48,7 @@ class DerivationDirective(TextbookDirective):
             ]
             made += self.html(
                 "derivation.html",
+                anchor=f"derivation-{name}" + (f"-{number}" if number > 1 else ""),
                 name=name,
                 title=derivation.title,
                 body=derivation.name,

@@ -38,10 +38,17 @@ class FigureFrom(TextbookDirective):
         if not self.options.get("alt"):
             msg = "a figure needs its text alternative, :alt:"
             raise self.error(msg)
-        module_name, _, function = self.arguments[0].partition(":")
-        module = importlib.import_module(module_name)
+        module_name, _, name = self.arguments[0].partition(":")
+        try:
+            module = importlib.import_module(module_name)
+        except ImportError as error:
+            raise self.error(str(error)) from error
         self.depend_on(str(module.__file__))
-        made = svg_of(getattr(module, function)(), self.arguments[0])
+        function = getattr(module, name, None)
+        if function is None:
+            msg = f"{module_name} has no function {name!r}"
+            raise self.error(msg)
+        made = svg_of(function(), self.arguments[0])
         label = escape(" ".join(self.options["alt"].split()), quote=True)
         drawing = f'<div class="drawn" role="img" aria-label="{label}">{made}</div>'
         figure = nodes.container(classes=["drawn-figure"])

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
-from conftest import build_book
-
-SECOND = Path(__file__).parent / "second_book"
+from book_building import build_book
+from textbook_second import SECOND
 
 
 @pytest.fixture(scope="session")
