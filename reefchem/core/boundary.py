@@ -245,9 +245,11 @@ def _judge(value: Any, argument: Argument, name: str, key: str) -> None:
     elif value.size == 0:
         return
     else:
-        import numpy as np  # noqa: PLC0415 - an array is at hand
+        lowest, highest = float(value.min()), float(value.max())
+        if lowest != lowest:  # a NaN among them, which `min` hands on and `fmin` leaves out
+            import numpy as np  # noqa: PLC0415 - an array is at hand
 
-        lowest, highest = float(np.fmin.reduce(value, None)), float(np.fmax.reduce(value, None))
+            lowest, highest = float(np.fmin.reduce(value, None)), float(np.fmax.reduce(value, None))
     where = f"{name}: {key}"
     low, high = argument.possible
     infinite = lowest == -INFINITY or highest == INFINITY

@@ -73,7 +73,7 @@ def imports(ours, theirs):
 
 
 MEMORY = """
-import resource, sys, warnings
+import tracemalloc, warnings
 import numpy as np
 warnings.simplefilter("ignore")
 {setup}
@@ -81,9 +81,9 @@ def run(n):
     a = np.linspace(2000.0, 2600.0, n); c = np.linspace(1800.0, 2200.0, n)
     return {call}
 run(10)
-before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+tracemalloc.start()
 result = run(100_000)
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before)
+print(tracemalloc.get_traced_memory()[1] // 1000)
 """
 
 
