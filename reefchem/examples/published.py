@@ -31,7 +31,7 @@ from reefchem.core.record import calculations, records
 from reefchem.examples.printed import half_last_digit, parse_printed
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
 __all__ = ["PublishedValue", "published", "published_values"]
 
@@ -39,7 +39,7 @@ _KEYS = frozenset(
     "relation part inputs options printed unit as at read tolerance reason note".split()
 )
 _READ = frozenset({"primary", "secondary", "memory"})
-_AS = {
+_AS: dict[str, Callable[[float], float]] = {
     "": float,
     "ln": math.log,
     "log10": math.log10,

@@ -31,7 +31,7 @@ class FigureFrom(TextbookDirective):
 
     required_arguments = 1
     has_content = True
-    option_spec: ClassVar = {"alt": directives.unchanged_required}  # type: ignore[misc]  # docutils' own form
+    option_spec: ClassVar = {"alt": directives.unchanged_required}
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the figure with its caption."""

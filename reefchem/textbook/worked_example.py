@@ -37,7 +37,7 @@ class WorkedExample(TextbookDirective):
     """
 
     required_arguments = 1
-    option_spec: ClassVar = {"static": directives.flag}  # type: ignore[misc]  # docutils' own form
+    option_spec: ClassVar = {"static": directives.flag}
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the example as part of the page."""
