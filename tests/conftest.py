@@ -14,6 +14,7 @@ from reefchem.core import record
 
 ROOT = Path(__file__).resolve().parent.parent
 PUBLISHED = ROOT / "shared" / "published"
+SECOND = ROOT / "tests" / "textbook" / "second_book"
 EXAMPLES = ROOT / "book" / "examples"
 
 settings.register_profile("default", derandomize=True, deadline=None, max_examples=60)
@@ -46,3 +47,10 @@ def built_book(tmp_path_factory):
             build_book(ROOT / "book", pages, shared / "book-doctrees")
             (shared / "book.done").touch()
     return pages
+
+
+@pytest.fixture(scope="session")
+def second_book(tmp_path_factory):
+    """Return the folder of the little book on exposure, which uses the engine."""
+    folder = tmp_path_factory.mktemp("second")
+    return build_book(SECOND, folder / "pages", folder / "doctrees")

@@ -27,6 +27,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import RangeWarning
+from reefchem.textbook.accessible import mend_pages
 from reefchem.textbook.catalogue import load
 from reefchem.textbook.derivation import DerivationDirective
 from reefchem.textbook.exercise import ExerciseDirective
@@ -75,6 +76,7 @@ def setup(app: Sphinx) -> dict[str, Any]:
         app.add_role(name, role())
     app.add_html_math_renderer("mathml", (visit_inline, None), (visit_block, None))
     app.connect("builder-inited", _prepare)
+    app.connect("build-finished", mend_pages)
     return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}
 
 

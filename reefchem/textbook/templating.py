@@ -34,15 +34,26 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters["unit"] = plain_unit
-    made.filters["spaced"] = lambda text: text.replace("_", " ")
-    made.filters["markup"] = Markup
-    made.filters["sentence"] = _sentence
-    made.filters["bound"] = _bound
-    made.filters["prose"] = prose_number
-    made.filters["tolerance"] = lambda value: concise(value, 3)
-    made.filters["with_unit"] = _with_unit
+    filters: dict[str, Any] = {
+        "unit": plain_unit,
+        "spaced": _spaced,
+        "markup": Markup,
+        "sentence": _sentence,
+        "bound": _bound,
+        "prose": prose_number,
+        "tolerance": _tolerance,
+        "with_unit": _with_unit,
+    }
+    made.filters.update(filters)
     return made
+
+
+def _spaced(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _tolerance(value: float) -> str:
+    return concise(value, 3)
 
 
 def _with_unit(number: str, unit: str) -> str:

@@ -9,7 +9,7 @@ import subprocess
 import sys
 
 import pytest
-from textbook_second import SECOND
+from conftest import SECOND
 
 from reefchem.textbook.catalogue import DisagreementError
 
