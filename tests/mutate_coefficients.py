@@ -5,10 +5,10 @@ printed digit or by 1e-4 of itself, whichever is larger. Then the published valu
 are compared again, and, where these do not notice, the test files that name a relation of its
 module are run until one fails. What survives, one way or the other, is listed.
 
-Run it from the project's folder, with the names of modules or without::
+Run it from the project's folder, with names of modules, with names of fits in them, or without::
 
     python tests/mutate_coefficients.py
-    python tests/mutate_coefficients.py reefchem.seawater.density reefchem.core.atoms
+    python tests/mutate_coefficients.py reefchem.core.atoms reefchem.seawater.density.Bigg1967
 
 The exit status is 1 when something survives.
 """
@@ -206,13 +206,19 @@ def modules() -> list[str]:
     return sorted({record.module for record in described} | {*CONSTANTS, "reefchem.core.atoms"})
 
 
+def dotted(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Return names with a full stop behind, so that a name is no beginning of another."""
+    return tuple(f"{name}." for name in names)
+
+
 def main(names: list[str]) -> int:
     """Print what was noticed and what survived; return the exit status."""
     os.chdir(ROOT)
     warnings.simplefilter("ignore")
     alive, count = [], 0
-    for module in names or modules():
-        here = mutants(module)
+    for module in modules():
+        chosen = tuple(names or [module])
+        here = [m for m in mutants(module) if f"{module}.{m.name}.".startswith(dotted(chosen))]
         if not here:
             continue
         survivors = [m for m in here if not (noticed(m, 1) and noticed(m, -1))]
