@@ -134,7 +134,7 @@ def read_exercise(path: Path) -> Exercise:
     if level not in {1, 2, 3} or not isinstance(seed, int):
         msg = f"{where}: level is 1, 2 or 3 and seed a whole number; they are {level!r}, {seed!r}"
         raise DomainError(msg)
-    raw = data.get("steps") or [
+    raw: list[dict[str, Any]] = data.get("steps") or [
         {"id": "result", "relation": data.get("relation"), "inputs": data.get("inputs", {})}
     ]
     steps, draws = [], {}
