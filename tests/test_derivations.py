@@ -66,7 +66,14 @@ def test_the_closed_form_holds_nothing_but_the_arguments(derivation):
     assert not loose
 
 
-RATIONAL = [made for made in ALL if sympy.sympify(made.result).is_rational_function()]
+# Of longer ones SymPy may need minutes to say no; `difference` still proves them.
+LONGEST = 120
+RATIONAL = [
+    made
+    for made in ALL
+    if sympy.sympify(made.result).is_rational_function()
+    and sympy.sympify(made.result).count_ops() <= LONGEST
+]
 
 
 @pytest.mark.parametrize("derivation", RATIONAL, ids=[made.name for made in RATIONAL])

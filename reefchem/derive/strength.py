@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Symbol, solve, symbols
+from sympy import Eq, Symbol, cancel, solve, symbols
 
 from reefchem.derive.derivation import derivation
 from reefchem.dosing.strength import (
@@ -33,7 +33,7 @@ def salt_of_a_moist_powder(assay: Any, moisture: Any) -> Stages:
     )
     found = solve(laws, [d, s], dict=True)[0][s]
     yield "Solved for the salt in the moist mass:", found
-    return found / m
+    return cancel(found / m)
 
 
 @derivation(strength_from_mass_share, title="From parts by weight to grams in a litre")
