@@ -57,12 +57,12 @@ def type_in(section, typed):
         box.locator("input").fill(text)
 
 
-def in_python(example, typed):
+def in_python(example, data, typed):
     """Return what Python computes for typed inputs, or None where it refuses."""
     steps = []
-    for step in example.steps:
+    for step, told in zip(example.steps, data["steps"], strict=True):
         changed = {
-            name: Given(*typed[f"{step.id}.{name}"])
+            name: Given(*typed[told["arguments"][name]["input"]])
             for name, given in step.inputs.items()
             if not given.step
         }
@@ -82,9 +82,10 @@ def test_every_live_example_computes_what_python_computes(browser, built_book, c
             if kind != "worked-example" or not section.locator("script.textbook-data").count():
                 continue
             for seed in (1, 2):
-                typed = drawn(data_of(section), f"{name} {seed}")
+                data = data_of(section)
+                typed = drawn(data, f"{name} {seed}")
                 type_in(section, typed)
-                right = in_python(KNOWN[name], typed)
+                right = in_python(KNOWN[name], data, typed)
                 shown = section.get_attribute("data-result")
                 if right is None:
                     assert shown in {None, "NaN", "Infinity", "-Infinity"}, (name, typed)

@@ -19,6 +19,8 @@ MENDS = {
     '<aside class="toc-drawer no-toc">': '<aside class="toc-drawer no-toc" aria-label="Nothing">',
     # The page of the search has a heading only after something was sought.
     '<div id="search-results"></div>': '<h1>Search</h1>\n<div id="search-results"> </div>',
+    # Code that is wider than a phone scrolls, also by keyboard.
+    "<pre>": '<pre tabindex="0">',
     # Roles of lists and of entries in a bibliography, which are deprecated or do not fit.
     '<div role="list" class="citation-list">': '<div class="citation-list">',
     ' role="doc-biblioentry"': "",

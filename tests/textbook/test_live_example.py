@@ -52,6 +52,20 @@ def test_a_number_that_is_typed_is_computed_at_once(clap):
     assert clap.locator(".result .number").first.inner_text().startswith("10.36")
 
 
+def test_the_numbers_in_the_formula_follow(page, clap):
+    field(clap, "distance").fill("1,5")
+    field(clap, "temperature").fill("-3.25")
+    numbers = clap.locator(".formula").nth(1)
+    shown = [row.text_content() for row in numbers.locator("[data-slot]").all()]
+    assert shown == ["1.5", f"{speed(-3.25):.6g}"]
+    called = clap.locator(".called .number")
+    assert called.inner_text() == f"{speed(-3.25):.6g}"
+    field(clap, "distance").fill("-1")
+    assert numbers.locator("[data-slot]").first.text_content() == "–"
+    field(clap, "distance").fill("3e-7")
+    assert numbers.locator("[data-slot]").first.text_content() == "3×10−7"
+
+
 def test_another_unit_says_the_same_thing(clap):
     unit(clap, "temperature").select_option("degF")
     assert field(clap, "temperature").input_value() == "68"

@@ -110,8 +110,8 @@ def test_checks_are_counted_with_their_largest_difference(second_book):
             id="a relation whose source is missing",
         ),
         pytest.param(
-            "examples/sunny-sixteen.toml", "reasoning", "reason",
-            "unknown key ['reason']" , id="a misspelt key",
+            "examples/sunny-sixteen.toml", "reasoning", "raisoning",
+            "unknown key ['raisoning']", id="a misspelt key",
         ),
     ],
 )  # fmt: skip

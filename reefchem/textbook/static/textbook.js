@@ -115,13 +115,14 @@
     data.steps.forEach((step, index) => {
       const box = section.querySelector(`[data-step="${step.id}"]`);
       const { names, inputs, value, details } = steps[index];
-      names.forEach((name, i) => {
-        for (const row of box.querySelectorAll(`[data-argument="${name}"]`)) setRow(row, inputs[i]);
-      });
-      for (const row of box.querySelectorAll("[data-detail]"))
-        setRow(row, Number(details[Number(row.dataset.detail)].toPrecision(6)));
-      for (const span of box.querySelectorAll("[data-value]"))
-        span.textContent = significant(details[Number(span.dataset.value)], 6);
+      const shown = {};
+      names.forEach((name, i) => { shown[`argument ${name}`] = textNumber(inputs[i]); });
+      relations[step.relation].slots.forEach((slot, i) => { shown[slot] = concise(details[i], 6); });
+      for (const place of box.querySelectorAll("[data-slot]")) {
+        const text = shown[place.dataset.slot];
+        if (place.namespaceURI === MATH) fillRow(place, text);
+        else place.textContent = signed(text);
+      }
       box.querySelector(".result .number").textContent = signed(significant(value, data.digits));
     });
     const answer = section.querySelector("output.answer .number");
