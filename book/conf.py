@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from importlib.metadata import version as package_version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))  # the book's own figures
@@ -55,6 +56,11 @@ textbook_units = [
     ["day", "hour"],
     ["cm", "inch", "m"],
 ]
+
+version = release = package_version("reefchem")
+
+epub_show_urls = "no"
+epub_tocdepth = 2
 
 html_theme = "furo"
 html_math_renderer = "mathml"

@@ -30,6 +30,7 @@ from reefchem.core.errors import RangeWarning
 from reefchem.textbook.accessible import mend_pages
 from reefchem.textbook.catalogue import load
 from reefchem.textbook.derivation import DerivationDirective
+from reefchem.textbook.epub import TextbookEpub
 from reefchem.textbook.exercise import ExerciseDirective
 from reefchem.textbook.figure import FigureFrom
 from reefchem.textbook.live import written
@@ -75,6 +76,7 @@ def setup(app: Sphinx) -> dict[str, Any]:
     for name, role in {"value": ValueRole, "rel": RelationRole, "chem": ChemistryRole}.items():
         app.add_role(name, role())
     app.add_html_math_renderer("mathml", (visit_inline, None), (visit_block, None))
+    app.add_builder(TextbookEpub, override=True)
     app.connect("builder-inited", _prepare)
     app.connect("build-finished", mend_pages)
     return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}
@@ -94,5 +96,7 @@ def _prepare(app: Sphinx) -> None:
     (made / "textbook-relations.js").write_text(script, encoding="utf-8")
     app.config.html_static_path[:0] = [str(STATIC), str(made)]
     app.add_css_file("textbook.css")
+    if app.builder.name == "epub":
+        return
     app.add_js_file("textbook-relations.js", loading_method="defer")
     app.add_js_file("textbook.js", loading_method="defer")

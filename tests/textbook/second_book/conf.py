@@ -6,6 +6,9 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 
 project = "Exposure"
+version = "1"
+copyright = "nobody"  # noqa: A001 - its name in Sphinx
+epub_show_urls = "no"
 extensions = ["myst_parser", "sphinxcontrib.bibtex", "reefchem.textbook"]
 exclude_patterns = ["examples", "exercises", "published"]
 myst_enable_extensions = ["dollarmath"]
