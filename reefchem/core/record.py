@@ -50,9 +50,11 @@ class Argument:
         A range for tests and sliders where the source gives none.
     possible : tuple of float
         Values outside cannot be: they are refused. The bounds themselves are allowed.
+    title : str
+        What it is called beside a field; empty where the name says it. See `Record.title`.
     """
 
-    __slots__ = ("possible", "symbol", "typical", "unit", "valid")
+    __slots__ = ("possible", "symbol", "title", "typical", "unit", "valid")
 
     def __init__(
         self,
@@ -61,12 +63,14 @@ class Argument:
         valid: tuple[float, float] | None,
         typical: tuple[float, float] | None,
         possible: tuple[float, float],
+        title: str = "",
     ) -> None:
         self.unit = unit
         self.symbol = symbol
         self.valid = valid
         self.typical = typical
         self.possible = possible
+        self.title = title
 
     @property
     def span(self) -> tuple[float, float]:
@@ -85,16 +89,18 @@ def arg(
     valid: tuple[float, float] | None = None,
     typical: tuple[float, float] | None = None,
     possible: tuple[float, float] | None = None,
+    title: str = "",
 ) -> Argument:
     """Return what a record says of one argument.
 
+    `title` says in a few words what it is, where its name, spelt out, would leave a reader asking.
     `possible` defaults to what the unit allows: no temperature below absolute zero, no amount,
     mass, volume or pure number below zero. Give it where that is not so.
     """
     if possible is None:
         lowest = {"degC": -273.15, "delta_degC": -INFINITY}.get(unit, 0.0)
         possible = (lowest, INFINITY)
-    return Argument(unit, symbol, valid, typical, possible)
+    return Argument(unit, symbol, valid, typical, possible, title)
 
 
 class Record:
@@ -177,6 +183,12 @@ class Record:
     def fits(self) -> dict[str, Fit]:
         """The fitted numbers among the options."""
         return {name: value for name, value in self.options.items() if isinstance(value, Fit)}
+
+    def title(self, argument: str) -> str:
+        """Return what an argument is called beside a field, in a few words."""
+        from reefchem.core.titles import spelt  # noqa: PLC0415 - no calculation needs words
+
+        return self.arguments[argument].title or spelt(argument)
 
     def __repr__(self) -> str:
         return f"<relation {self.name} in {self.unit}, {self.source} {self.at}>"
