@@ -57,9 +57,17 @@ _GAS_TIME = arg("hour", r"\tau", typical=(0.5, 50.0), possible=_POSITIVE)
     symbol=r"x_{\mathrm{CO_2}}",
     source="weiss1980",
     at="eq. 10, vapour over pure water",
-    reading=arg("ppm", "x", typical=(350.0, 2500.0), possible=(0.0, 1e6)),
+    reading=arg(
+        "ppm", "x", title="CO₂ in the air of the room", typical=(350.0, 2500.0), possible=(0.0, 1e6)
+    ),
     room_temperature=arg("degC", r"t_\mathrm{r}", valid=(0.0, 40.0)),
-    humidity=arg("percent", "u", typical=(0.0, 95.0), possible=(0.0, 100.0)),
+    humidity=arg(
+        "percent",
+        "u",
+        title="relative humidity of the room",
+        typical=(0.0, 95.0),
+        possible=(0.0, 100.0),
+    ),
 )
 def dry_air_reading(reading: Num, room_temperature: Num, humidity: Num) -> Num:
     """Return the share of carbon dioxide in dry air from its share of moist room air.
@@ -124,9 +132,17 @@ def air_of_tank(ph_total: Num, total_alkalinity: Num, salinity: Num, temperature
     symbol=r"x_\mathrm{room}",
     source="persily2017",
     at="the mass balance of a mixed room at rest",
-    outdoor=arg("ppm", r"x_\mathrm{out}", typical=(400.0, 500.0), possible=(0.0, 1e6)),
-    emission=arg("L/hour", "G", typical=(0.0, 100.0)),
-    fresh_air=arg("m**3/hour", "Q", typical=(30.0, 500.0), possible=_POSITIVE),
+    outdoor=arg(
+        "ppm",
+        r"x_\mathrm{out}",
+        title="CO₂ in the air outside",
+        typical=(400.0, 500.0),
+        possible=(0.0, 1e6),
+    ),
+    emission=arg("L/hour", "G", title="CO₂ breathed out in the room", typical=(0.0, 100.0)),
+    fresh_air=arg(
+        "m**3/hour", "Q", title="fresh air that comes in", typical=(30.0, 500.0), possible=_POSITIVE
+    ),
 )
 def room_air(outdoor: Num, emission: Num, fresh_air: Num) -> Num:
     """Return the carbon dioxide of a room in which people breathe and fresh air comes in.
@@ -146,9 +162,11 @@ def room_air(outdoor: Num, emission: Num, fresh_air: Num) -> Num:
     symbol="y",
     source="persily2017",
     at="the mass balance of a mixed volume; exact for any first-order exchange",
-    start=arg("1", "y_0", typical=(0.0, 2000.0), possible=(-1e9, 1e9)),
-    end=arg("1", r"y_\infty", typical=(0.0, 2000.0), possible=(-1e9, 1e9)),
-    duration=arg("hour", "t", typical=(0.0, 72.0)),
+    start=arg("1", "y_0", title="value at the start", typical=(0.0, 2000.0), possible=(-1e9, 1e9)),
+    end=arg(
+        "1", r"y_\infty", title="value in the end", typical=(0.0, 2000.0), possible=(-1e9, 1e9)
+    ),
+    duration=arg("hour", "t", title="time since the start", typical=(0.0, 72.0)),
     time_constant=_GAS_TIME,
 )
 def approach(start: Num, end: Num, duration: Num, time_constant: Num) -> Num:
@@ -246,7 +264,13 @@ def carbon_exchange_time(gas_time: Num, dic_per_co2: Num) -> Num:
     symbol=r"\Delta p_{\mathrm{CO_2}}",
     source="zeebe2001",
     at="chapter 2, flux through the surface, at rest",
-    net_respiration=arg("umol/kg/hour", "R", typical=(-20.0, 20.0), possible=(-1e6, 1e6)),
+    net_respiration=arg(
+        "umol/kg/hour",
+        "R",
+        title="CO₂ breathed out, net",
+        typical=(-20.0, 20.0),
+        possible=(-1e6, 1e6),
+    ),
     gas_time=arg("hour", r"\tau_{\mathrm{CO_2}}", typical=(0.5, 20.0), possible=_POSITIVE),
     **_AT,
 )
@@ -271,9 +295,27 @@ def pco2_above_air(net_respiration: Num, gas_time: Num, salinity: Num, temperatu
     symbol=r"\bar x",
     source="zeebe2001",
     at="chapter 2, flux through the surface, two surfaces side by side",
-    room=arg("ppm", r"x_\mathrm{room}", typical=(400.0, 2500.0), possible=(0.0, 1e6)),
-    line=arg("ppm", r"x_\mathrm{line}", typical=(0.0, 500.0), possible=(0.0, 1e6)),
-    share=arg("1", "f", typical=(0.0, 1.0), possible=(0.0, 1.0)),
+    room=arg(
+        "ppm",
+        r"x_\mathrm{room}",
+        title="CO₂ in the air of the room",
+        typical=(400.0, 2500.0),
+        possible=(0.0, 1e6),
+    ),
+    line=arg(
+        "ppm",
+        r"x_\mathrm{line}",
+        title="CO₂ in the air of the line",
+        typical=(0.0, 500.0),
+        possible=(0.0, 1e6),
+    ),
+    share=arg(
+        "1",
+        "f",
+        title="share of the exchange through the line",
+        typical=(0.0, 1.0),
+        possible=(0.0, 1.0),
+    ),
 )
 def blended_air(room: Num, line: Num, share: Num) -> Num:
     """Return the air that a tank feels when a share of its gas exchange goes through an air line.
@@ -294,8 +336,8 @@ def blended_air(room: Num, line: Num, share: Num) -> Num:
     symbol=r"\dot m",
     source="prohaska2022",
     at="table 1, with the ideal gas law and Ca(OH)2 + CO2 -> CaCO3 + H2O",
-    air_flow=arg("L/hour", "q", typical=(0.0, 500.0)),
-    air=_AIR,
+    air_flow=arg("L/hour", "q", title="flow of air through the absorber", typical=(0.0, 500.0)),
+    air=_AIR.titled("CO₂ in the air that enters"),
     room_temperature=arg("degC", r"t_\mathrm{r}", typical=(10.0, 35.0)),
 )
 def lime_used_on_air(air_flow: Num, air: Num, room_temperature: Num) -> Num:

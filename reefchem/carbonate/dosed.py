@@ -30,7 +30,7 @@ _TEMPERATURE = arg("degC", "t", valid=(9.0, 33.0))
 _AT = {"salinity": _SALINITY, "temperature": _TEMPERATURE}
 _ALKALINITY = arg("umol/kg", r"A_T", typical=(2400.0, 4000.0), possible=(-1e6, 1e6))
 _DIC = arg("umol/kg", r"C_T", typical=(1600.0, 2300.0))
-_DOSE = arg("umol/kg", "a", typical=(-400.0, 500.0), possible=(-1e6, 1e6))
+_DOSE = arg("umol/kg", "a", title="alkalinity dosed", typical=(-400.0, 500.0), possible=(-1e6, 1e6))
 _RATIO = arg("1", "r", typical=(0.0, 2.0), possible=(0.0, 10.0))
 
 

@@ -32,7 +32,7 @@ _DILUTION = arg("1", "d", typical=(0.0, 0.1))
     source="dickson1981",
     at="zero level pK 4.5 at zero ionic strength; the shift is an assumption of this book",
     pk_pure=arg("1", r"\mathrm{p}K^\circ", typical=(3.0, 7.0), possible=(-5.0, 16.0)),
-    shift=arg("1", "s", typical=(0.0, 0.3), possible=(-2.0, 2.0)),
+    shift=arg("1", "s", title="shift by the salt", typical=(0.0, 0.3), possible=(-2.0, 2.0)),
 )
 def seawater_pk(pk_pure: Num, shift: Num = 0.15) -> Num:
     """Return the pK of a weak organic acid in seawater from its pK at zero ionic strength.
@@ -150,8 +150,12 @@ def endpoint_error(endpoint_ph: Num, dic: Num, pk1: Num, dilution: Num = 0.0) ->
     symbol=r"A_T",
     source="anderson1946",
     at="the method: one addition of acid, then one pH",
-    reading=arg("umol/kg", r"A_\mathrm{a}", typical=(1500.0, 6000.0)),
-    ph_after=arg("1", r"\mathrm{pH}", typical=(3.3, 4.5), possible=(0.0, 14.0)),
+    reading=arg(
+        "umol/kg", r"A_\mathrm{a}", title="acid added for each kilogram", typical=(1500.0, 6000.0)
+    ),
+    ph_after=arg(
+        "1", r"\mathrm{pH}", title="pH after the acid", typical=(3.3, 4.5), possible=(0.0, 14.0)
+    ),
     dic=_DIC,
     pk1=_PK1,
     dilution=_DILUTION,
@@ -177,7 +181,13 @@ def alkalinity_from_one_addition(
     symbol=r"\mathrm{pH}",
     source="clayton1993",
     at="the pH from the ratio of the two forms of an indicator",
-    ratio=arg("1", "R", typical=(0.05, 20.0), possible=(1e-300, float("inf"))),
+    ratio=arg(
+        "1",
+        "R",
+        title="basic over acidic colour",
+        typical=(0.05, 20.0),
+        possible=(1e-300, float("inf")),
+    ),
     indicator_pk=arg("1", r"\mathrm{p}K_\mathrm{i}", typical=(3.5, 8.5), possible=(0.0, 14.0)),
 )
 def indicator_ph(ratio: Num, indicator_pk: Num) -> Num:

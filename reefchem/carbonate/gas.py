@@ -97,7 +97,13 @@ def co2_fugacity_factor_weiss1974(
     symbol=r"p_{\mathrm{CO_2}}",
     source="dickson2007",
     at="chapter 5, partial pressure from the mole fraction in dry air",
-    mole_fraction=arg("ppm", r"x_{\mathrm{CO_2}}", typical=(300.0, 2500.0), possible=(0.0, 1e6)),
+    mole_fraction=arg(
+        "ppm",
+        r"x_{\mathrm{CO_2}}",
+        title="CO₂ in dry air",
+        typical=(300.0, 2500.0),
+        possible=(0.0, 1e6),
+    ),
     temperature=arg("degC", "t", valid=(0.0, 40.0)),
     salinity=arg("1", "S", valid=(0.0, 40.0)),
 )

@@ -117,7 +117,7 @@ def omega_calcite(calcium: Num, carbonate: Num, temperature: Num, salinity: Num)
     symbol=r"[\mathrm{CO_3^{2-}}]",
     source="mucci1983",
     at="definition of the saturation state, solved for carbonate",
-    saturation=OMEGA,
+    saturation=OMEGA.titled("saturation of aragonite"),
     calcium=arg(
         "umol/kg", r"[\mathrm{Ca^{2+}}]", typical=(8000.0, 13000.0), possible=(1.0, LARGEST)
     ),
@@ -143,7 +143,7 @@ def carbonate_at_omega_aragonite(
     symbol="A_T",
     source="dickson2007",
     at="chapter 2, total alkalinity, with the constants of chapter 5",
-    saturation=OMEGA,
+    saturation=OMEGA.titled("saturation of aragonite"),
     calcium=arg(
         "umol/kg", r"[\mathrm{Ca^{2+}}]", typical=(8000.0, 13000.0), possible=(1.0, LARGEST)
     ),
@@ -233,8 +233,10 @@ def omega_aragonite_from_ph_nbs(
     symbol=r"\Omega_{\mathrm{limit}}/\Omega",
     source="moras2022",
     at="abstract, limits of 5 and 7 for aragonite on added particles",
-    saturation=OMEGA,
-    limit=arg("1", r"\Omega_{\mathrm{limit}}", typical=(5.0, 20.0)),
+    saturation=OMEGA.titled("saturation of the water"),
+    limit=arg(
+        "1", r"\Omega_{\mathrm{limit}}", title="saturation at the limit", typical=(5.0, 20.0)
+    ),
 )
 def saturation_headroom(saturation: Num, limit: Num = ON_PARTICLES_MORAS2022) -> Num:
     """Return by how much the product of calcium and carbonate may grow before a limit.
@@ -249,7 +251,9 @@ def saturation_headroom(saturation: Num, limit: Num = ON_PARTICLES_MORAS2022) ->
     return limit / saturation
 
 
-SHARE = arg("1", "f", typical=(1e-5, 1e-3), possible=(0.0, 1.0))
+SHARE = arg(
+    "1", "f", title="share of the solution in the water", typical=(1e-5, 1e-3), possible=(0.0, 1.0)
+)
 STOCK_ALKALINITY = arg("umol/kg", "A_s", typical=(3e5, 9e5), possible=(-LARGEST * 20, LARGEST * 20))
 STOCK_DIC = arg("umol/kg", "C_s", typical=(0.0, 3e5), possible=(0.0, LARGEST * 20))
 TANK_CALCIUM = arg(
@@ -308,7 +312,13 @@ def omega_aragonite_in_plume(
     symbol="f",
     source="mucci1983",
     at="solubility product, with the mixture after Dickson et al. (2007)",
-    saturation=arg("1", r"\Omega_{\mathrm{ar}}", typical=(6.0, 9.0), possible=(1e-6, 1e4)),
+    saturation=arg(
+        "1",
+        r"\Omega_{\mathrm{ar}}",
+        title="saturation of aragonite",
+        typical=(6.0, 9.0),
+        possible=(1e-6, 1e4),
+    ),
     stock_alkalinity=STOCK_ALKALINITY,
     stock_dic=arg("umol/kg", "C_s", typical=(0.0, 2e5), possible=(0.0, LARGEST * 20)),
     total_alkalinity=arg("umol/kg", "A_T", typical=(2250.0, 2500.0), possible=(-LARGEST, LARGEST)),

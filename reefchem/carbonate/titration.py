@@ -120,8 +120,20 @@ def titratable_alkalinity(
     sample_mass=_SAMPLE,
     acid_concentration=_STRENGTH,
     total_alkalinity=_ALKALINITY,
-    bases=arg("umol/kg", r"A_\mathrm{d}", typical=(-300.0, 3000.0), possible=(-1e7, 1e7)),
-    free_acid=arg("umol/kg", r"\Delta h", typical=(-10.0, 1000.0), possible=(-1e7, 1e7)),
+    bases=arg(
+        "umol/kg",
+        r"A_\mathrm{d}",
+        title="bases still held, for each kilogram of sample",
+        typical=(-300.0, 3000.0),
+        possible=(-1e7, 1e7),
+    ),
+    free_acid=arg(
+        "umol/kg",
+        r"\Delta h",
+        title="free acid in the mixture",
+        typical=(-10.0, 1000.0),
+        possible=(-1e7, 1e7),
+    ),
 )
 def acid_for_balance(
     sample_mass: Num, acid_concentration: Num, total_alkalinity: Num, bases: Num, free_acid: Num

@@ -54,7 +54,9 @@ WEIGHTS = "abridged standard atomic weights of Ca, C, O and H"
     symbol="A",
     source="prohaska2022",
     at=f"{WEIGHTS}; a German degree is 10 mg of CaO in a litre, by definition",
-    degrees=arg("dKH", "d", typical=(0.0, 20.0), possible=EITHER_SIGN),
+    degrees=arg(
+        "dKH", "d", title="alkalinity in degrees", typical=(0.0, 20.0), possible=EITHER_SIGN
+    ),
 )
 def alkalinity_from_german_degrees(degrees: Num) -> Num:
     """Return the alkalinity of water of so many German degrees (dKH).
@@ -94,7 +96,13 @@ def german_degrees(alkalinity: Num) -> Num:
     symbol="A",
     source="prohaska2022",
     at=f"{WEIGHTS}; a French degree is 10 mg of CaCO3 in a litre, by definition",
-    degrees=arg("French_degree", "f", typical=(0.0, 30.0), possible=EITHER_SIGN),
+    degrees=arg(
+        "French_degree",
+        "f",
+        title="alkalinity in degrees",
+        typical=(0.0, 30.0),
+        possible=EITHER_SIGN,
+    ),
 )
 def alkalinity_from_french_degrees(degrees: Num) -> Num:
     """Return the alkalinity of water of so many French degrees.
@@ -128,7 +136,13 @@ def french_degrees(alkalinity: Num) -> Num:
     symbol="A",
     source="prohaska2022",
     at=f"{WEIGHTS}; a Clark degree is a grain of CaCO3 in an imperial gallon, by definition",
-    degrees=arg("Clark_degree", "c", typical=(0.0, 25.0), possible=EITHER_SIGN),
+    degrees=arg(
+        "Clark_degree",
+        "c",
+        title="alkalinity in degrees",
+        typical=(0.0, 25.0),
+        possible=EITHER_SIGN,
+    ),
 )
 def alkalinity_from_clark_degrees(degrees: Num) -> Num:
     """Return the alkalinity of water of so many Clark (English) degrees.
@@ -162,7 +176,13 @@ def clark_degrees(alkalinity: Num) -> Num:
     symbol="A",
     source="prohaska2022",
     at=f"{WEIGHTS}; grains of CaCO3 in a US gallon, by definition",
-    grains=arg("grain_per_US_gallon_CaCO3", "g", typical=(0.0, 20.0), possible=EITHER_SIGN),
+    grains=arg(
+        "grain_per_US_gallon_CaCO3",
+        "g",
+        title="alkalinity in grains",
+        typical=(0.0, 20.0),
+        possible=EITHER_SIGN,
+    ),
 )
 def alkalinity_from_grains(grains: Num) -> Num:
     """Return the alkalinity of water with so many grains of CaCO3 in a US gallon."""
@@ -258,7 +278,13 @@ def alkalinity_as_bicarbonate(alkalinity: Num) -> Num:
     symbol=r"c",
     source="millero1981",
     at="eq. 6, by the density of seawater",
-    value=arg("umol/kg", "m", typical=(0.0, 5000.0), possible=EITHER_SIGN),
+    value=arg(
+        "umol/kg",
+        "m",
+        title="amount in a kilogram of seawater",
+        typical=(0.0, 5000.0),
+        possible=EITHER_SIGN,
+    ),
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
 )
@@ -285,7 +311,13 @@ def per_litre(value: Num, salinity: Num, temperature: Num) -> Num:
     symbol=r"m",
     source="millero1981",
     at="eq. 6, by the density of seawater",
-    value=arg("umol/L", "c", typical=(0.0, 5000.0), possible=EITHER_SIGN),
+    value=arg(
+        "umol/L",
+        "c",
+        title="amount in a litre of seawater",
+        typical=(0.0, 5000.0),
+        possible=EITHER_SIGN,
+    ),
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
 )

@@ -81,7 +81,13 @@ def mass_concentration(amount_concentration: Num, molar_mass: Num) -> Num:
     symbol=r"\rho",
     source="millero1981",
     at="eq. 6, by the density of seawater",
-    value=arg("mg/kg", "w", typical=(0.0, 2e4), possible=EITHER_SIGN),
+    value=arg(
+        "mg/kg",
+        "w",
+        title="mass in a kilogram of seawater",
+        typical=(0.0, 2e4),
+        possible=EITHER_SIGN,
+    ),
     salinity=SALINITY,
     temperature=TEMPERATURE,
 )
@@ -101,7 +107,13 @@ def mass_per_litre(value: Num, salinity: Num, temperature: Num) -> Num:
     symbol="w",
     source="millero1981",
     at="eq. 6, by the density of seawater",
-    value=arg("mg/L", r"\rho", typical=(0.0, 2e4), possible=EITHER_SIGN),
+    value=arg(
+        "mg/L",
+        r"\rho",
+        title="mass in a litre of seawater",
+        typical=(0.0, 2e4),
+        possible=EITHER_SIGN,
+    ),
     salinity=SALINITY,
     temperature=TEMPERATURE,
 )
@@ -115,7 +127,7 @@ def mass_per_kilogram(value: Num, salinity: Num, temperature: Num) -> Num:
     symbol=r"\rho_{\mathrm{NO_3}}",
     source="prohaska2022",
     at="abridged standard atomic weights of N and O",
-    nitrogen=arg("mg/L", r"\rho_{\mathrm{N}}", typical=(0.02, 25.0)),
+    nitrogen=arg("mg/L", r"\rho_{\mathrm{N}}", title="nitrate as nitrogen", typical=(0.02, 25.0)),
 )
 def nitrate_from_nitrogen(nitrogen: Num) -> Num:
     """Return the nitrate that has so much nitrogen (NO3-N).
@@ -151,7 +163,7 @@ def nitrogen_from_nitrate(nitrate: Num) -> Num:
     symbol=r"\rho_{\mathrm{NO_2}}",
     source="prohaska2022",
     at="abridged standard atomic weights of N and O",
-    nitrogen=arg("mg/L", r"\rho_{\mathrm{N}}", typical=(0.001, 1.0)),
+    nitrogen=arg("mg/L", r"\rho_{\mathrm{N}}", title="nitrite as nitrogen", typical=(0.001, 1.0)),
 )
 def nitrite_from_nitrogen(nitrogen: Num) -> Num:
     """Return the nitrite that has so much nitrogen (NO2-N)."""
@@ -175,7 +187,9 @@ def nitrogen_from_nitrite(nitrite: Num) -> Num:
     symbol=r"\rho_{\mathrm{PO_4}}",
     source="prohaska2022",
     at="abridged standard atomic weights of P and O",
-    phosphorus=arg("mg/L", r"\rho_{\mathrm{P}}", typical=(0.001, 1.0)),
+    phosphorus=arg(
+        "mg/L", r"\rho_{\mathrm{P}}", title="phosphate as phosphorus", typical=(0.001, 1.0)
+    ),
 )
 def phosphate_from_phosphorus(phosphorus: Num) -> Num:
     """Return the phosphate that has so much phosphorus (PO4-P).
@@ -205,7 +219,7 @@ def phosphorus_from_phosphate(phosphate: Num) -> Num:
     symbol=r"\rho_{\mathrm{SiO_2}}",
     source="prohaska2022",
     at="abridged standard atomic weights of Si and O",
-    silicon=arg("mg/L", r"\rho_{\mathrm{Si}}", typical=(0.001, 5.0)),
+    silicon=arg("mg/L", r"\rho_{\mathrm{Si}}", title="silicate as silicon", typical=(0.001, 5.0)),
 )
 def silicate_from_silicon(silicon: Num) -> Num:
     """Return silicate, told as SiO2, that has so much silicon."""
@@ -252,7 +266,12 @@ def nitrogen_to_phosphorus(nitrate: Num, phosphate: Num) -> Num:
     symbol=r"\rho_{\mathrm{NO_3}}/\rho_{\mathrm{PO_4}}",
     source="prohaska2022",
     at="abridged standard atomic weights of N, P and O",
-    nitrogen_to_phosphorus=arg("1", r"n_{\mathrm{N}}/n_{\mathrm{P}}", typical=(1.0, 200.0)),
+    nitrogen_to_phosphorus=arg(
+        "1",
+        r"n_{\mathrm{N}}/n_{\mathrm{P}}",
+        title="atoms of nitrogen for each of phosphorus",
+        typical=(1.0, 200.0),
+    ),
 )
 def nutrient_mass_ratio(nitrogen_to_phosphorus: Num) -> Num:
     """Return the mass of nitrate for each mass of phosphate at a ratio of atoms.

@@ -15,7 +15,13 @@ ABSOLUTE_ZERO = -459.67
     symbol="t",
     source="nist2008",
     at="appendix B.8, degree Fahrenheit: exact",
-    fahrenheit=arg("degF", "t_F", typical=(32.0, 104.0), possible=(ABSOLUTE_ZERO, INFINITY)),
+    fahrenheit=arg(
+        "degF",
+        "t_F",
+        title="temperature",
+        typical=(32.0, 104.0),
+        possible=(ABSOLUTE_ZERO, INFINITY),
+    ),
 )
 def celsius_from_fahrenheit(fahrenheit: Num) -> Num:
     """Return a temperature in degrees Fahrenheit in degrees Celsius.

@@ -13,7 +13,7 @@ __all__ = [
     "us_gallons",
 ]
 
-LITRES = arg("L", "V", typical=(10.0, 2000.0))
+LITRES = arg("L", "V", title="volume", typical=(10.0, 2000.0))
 
 
 @relation(
@@ -21,7 +21,7 @@ LITRES = arg("L", "V", typical=(10.0, 2000.0))
     symbol="V",
     source="nist2008",
     at="appendix B.8, gallon (U.S.): 231 cubic inches, exact",
-    gallons=arg("gallon", "G", typical=(3.0, 500.0)),
+    gallons=arg("gallon", "G", title="volume", typical=(3.0, 500.0)),
 )
 def litres_from_us_gallons(gallons: Num) -> Num:
     """Return a volume in US gallons in litres.
@@ -51,7 +51,7 @@ def us_gallons(litres: Num) -> Num:
     symbol="V",
     source="nist2008",
     at="appendix B.8, gallon (imperial): 4.54609 L, exact",
-    gallons=arg("imperial_gallon", "G", typical=(3.0, 400.0)),
+    gallons=arg("imperial_gallon", "G", title="volume", typical=(3.0, 400.0)),
 )
 def litres_from_imperial_gallons(gallons: Num) -> Num:
     """Return a volume in imperial gallons in litres."""

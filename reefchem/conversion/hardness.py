@@ -101,7 +101,13 @@ def general_hardness_degrees(hardness: Num) -> Num:
     symbol="H",
     source="prohaska2022",
     at=f"{WEIGHTS}; a German degree is 10 mg of CaO in a litre, by definition",
-    degrees=arg("German_degree", "d", typical=(0.0, 400.0), possible=(0.0, INFINITY)),
+    degrees=arg(
+        "German_degree",
+        "d",
+        title="hardness in degrees",
+        typical=(0.0, 400.0),
+        possible=(0.0, INFINITY),
+    ),
 )
 def hardness_from_degrees(degrees: Num) -> Num:
     """Return the calcium and magnesium of water of so many German degrees of hardness.

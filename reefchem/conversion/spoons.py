@@ -63,8 +63,12 @@ def spoon_mass(spoons: Num, spoon_volume: Num, bulk_density: Num) -> Num:
     spoons=SPOONS,
     spoon_volume=SPOON_VOLUME,
     bulk_density=BULK_DENSITY,
-    volume_uncertainty=arg("mL", "u_V", typical=(0.0, 2.0)),
-    density_uncertainty=arg("g/mL", r"u_\rho", typical=(0.0, 0.5)),
+    volume_uncertainty=arg(
+        "mL", "u_V", title="standard uncertainty of the volume of a spoon", typical=(0.0, 2.0)
+    ),
+    density_uncertainty=arg(
+        "g/mL", r"u_\rho", title="standard uncertainty of the bulk density", typical=(0.0, 0.5)
+    ),
 )
 def spoon_mass_uncertainty(
     spoons: Num,

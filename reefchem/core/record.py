@@ -72,6 +72,10 @@ class Argument:
         self.possible = possible
         self.title = title
 
+    def titled(self, title: str) -> Argument:
+        """Return the same with a title, for an argument that several relations share."""
+        return Argument(self.unit, self.symbol, self.valid, self.typical, self.possible, title)
+
     @property
     def span(self) -> tuple[float, float]:
         """The valid range, or the typical one where the source gives none."""

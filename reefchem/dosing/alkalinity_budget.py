@@ -19,11 +19,21 @@ EITHER_SIGN = (-INFINITY, INFINITY)
     calcium_carbonate_formed=arg(
         "mmol/L", r"n_\mathrm{CaCO_3}", typical=(0.0, 2.0), possible=EITHER_SIGN
     ),
-    ammonium_oxidised=arg("mmol/L", r"n_\mathrm{nit}", typical=(0.0, 1.0)),
-    nitrate_reduced=arg("mmol/L", r"n_\mathrm{den}", typical=(0.0, 1.0)),
-    nitrate_assimilated=arg("mmol/L", r"n_\mathrm{NO_3}", typical=(0.0, 1.0)),
-    ammonium_assimilated=arg("mmol/L", r"n_\mathrm{NH_4}", typical=(0.0, 1.0)),
-    phosphate_assimilated=arg("mmol/L", r"n_\mathrm{PO_4}", typical=(0.0, 0.05)),
+    ammonium_oxidised=arg(
+        "mmol/L", r"n_\mathrm{nit}", title="ammonium oxidised to nitrate", typical=(0.0, 1.0)
+    ),
+    nitrate_reduced=arg(
+        "mmol/L", r"n_\mathrm{den}", title="nitrate reduced to nitrogen gas", typical=(0.0, 1.0)
+    ),
+    nitrate_assimilated=arg(
+        "mmol/L", r"n_\mathrm{NO_3}", title="nitrate taken into tissue", typical=(0.0, 1.0)
+    ),
+    ammonium_assimilated=arg(
+        "mmol/L", r"n_\mathrm{NH_4}", title="ammonium taken into tissue", typical=(0.0, 1.0)
+    ),
+    phosphate_assimilated=arg(
+        "mmol/L", r"n_\mathrm{PO_4}", title="phosphate taken into tissue", typical=(0.0, 0.05)
+    ),
 )
 def alkalinity_change(
     calcium_carbonate_formed: Num = 0.0,
@@ -63,7 +73,11 @@ def alkalinity_change(
     source="wolfgladrow2007",
     at="explicit conservative expression: organic nitrogen to nitrate, one proton for each",
     nitrate_gain=arg(
-        "mg/L", r"\Delta\rho_\mathrm{NO_3}", typical=(0.0, 50.0), possible=EITHER_SIGN
+        "mg/L",
+        r"\Delta\rho_\mathrm{NO_3}",
+        title="nitrate that has gathered",
+        typical=(0.0, 50.0),
+        possible=EITHER_SIGN,
     ),
 )
 def alkalinity_from_nitrate_gain(nitrate_gain: Num) -> Num:

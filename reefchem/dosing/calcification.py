@@ -21,7 +21,13 @@ __all__ = [
 ]
 
 EITHER_SIGN = (-INFINITY, INFINITY)
-USED = arg("meq/L", "A", typical=(0.0, 6.0), possible=EITHER_SIGN)
+USED = arg(
+    "meq/L",
+    "A",
+    title="alkalinity that calcification has taken",
+    typical=(0.0, 6.0),
+    possible=EITHER_SIGN,
+)
 WEIGHTS = "abridged weights; two equivalents for each mole of CaCO3"
 
 EQUIVALENTS = 2
@@ -101,7 +107,7 @@ def calcium_carbonate_formed(alkalinity_used: Num) -> Num:
     source="prohaska2022",
     at=WEIGHTS,
     alkalinity_used=USED,
-    volume=arg("L", "V", typical=(20.0, 1000.0)),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
 )
 def calcium_carbonate_grown(alkalinity_used: Num, volume: Num) -> Num:
     """Return the mass of skeleton that a tank has grown, as calcium carbonate.
@@ -151,7 +157,12 @@ def carbon_dioxide_released(alkalinity_used: Num) -> Num:
     source="prohaska2022",
     at="abridged weights; two equivalents for each mole of carbonate, whatever the metal",
     alkalinity_used=USED,
-    magnesium_per_calcium=arg("mmol/mol", r"r_\mathrm{Mg}", typical=(1.0, 200.0)),
+    magnesium_per_calcium=arg(
+        "mmol/mol",
+        r"r_\mathrm{Mg}",
+        title="magnesium for calcium in the skeleton",
+        typical=(1.0, 200.0),
+    ),
 )
 def magnesium_in_skeleton(alkalinity_used: Num, magnesium_per_calcium: Num) -> Num:
     """Return the magnesium that goes into the skeleton with some alkalinity.
@@ -180,7 +191,12 @@ def magnesium_in_skeleton(alkalinity_used: Num, magnesium_per_calcium: Num) -> N
     source="prohaska2022",
     at="abridged weights; two equivalents for each mole of carbonate, whatever the metal",
     alkalinity_used=USED,
-    strontium_per_calcium=arg("mmol/mol", r"r_\mathrm{Sr}", typical=(1.0, 12.0)),
+    strontium_per_calcium=arg(
+        "mmol/mol",
+        r"r_\mathrm{Sr}",
+        title="strontium for calcium in the skeleton",
+        typical=(1.0, 12.0),
+    ),
 )
 def strontium_in_skeleton(alkalinity_used: Num, strontium_per_calcium: Num) -> Num:
     """Return the strontium that goes into the skeleton with some alkalinity.

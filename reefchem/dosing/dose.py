@@ -21,8 +21,8 @@ EITHER_SIGN = (-INFINITY, INFINITY)
 DEFINITION = "definitions of concentration and equivalent"
 RISE = arg("meq/L", r"\Delta A", typical=(0.0, 1.0), possible=EITHER_SIGN)
 VOLUME = arg("L", "V", typical=(20.0, 1000.0))
-DOSE = arg("mL", "v", typical=(1.0, 200.0))
-POTENCY = arg("meq/mL", "p", typical=(0.1, 4.0))
+DOSE = arg("mL", "v", title="volume of the dose", typical=(1.0, 200.0))
+POTENCY = arg("meq/mL", "p", title="alkalinity in a millilitre of solution", typical=(0.1, 4.0))
 
 
 @relation(
@@ -30,8 +30,8 @@ POTENCY = arg("meq/mL", "p", typical=(0.1, 4.0))
     symbol="v",
     source="prohaska2022",
     at=DEFINITION,
-    alkalinity_rise=RISE,
-    volume=VOLUME,
+    alkalinity_rise=RISE.titled("rise of alkalinity wanted"),
+    volume=VOLUME.titled("volume of the tank's water"),
     potency=POTENCY,
 )
 def dose_volume(alkalinity_rise: Num, volume: Num, potency: Num) -> Num:
@@ -60,7 +60,7 @@ def dose_volume(alkalinity_rise: Num, volume: Num, potency: Num) -> Num:
     source="prohaska2022",
     at=DEFINITION,
     dose=DOSE,
-    volume=VOLUME,
+    volume=VOLUME.titled("volume of the tank's water"),
     potency=POTENCY,
 )
 def rise_from_dose(dose: Num, volume: Num, potency: Num) -> Num:
@@ -88,8 +88,8 @@ def rise_from_dose(dose: Num, volume: Num, potency: Num) -> Num:
     symbol="p",
     source="prohaska2022",
     at=DEFINITION,
-    alkalinity_rise=RISE,
-    volume=VOLUME,
+    alkalinity_rise=RISE.titled("rise of alkalinity measured"),
+    volume=VOLUME.titled("volume of the water dosed"),
     dose=DOSE,
 )
 def potency_from_rise(alkalinity_rise: Num, volume: Num, dose: Num) -> Num:
@@ -112,12 +112,16 @@ def potency_from_rise(alkalinity_rise: Num, volume: Num, dose: Num) -> Num:
     symbol="s_p",
     source="jcgm2008",
     at="eq. 10, law of propagation of uncertainty for independent readings",
-    alkalinity_rise=arg("meq/L", r"\Delta A", typical=(0.3, 2.0)),
-    volume=arg("L", "V", typical=(5.0, 50.0)),
+    alkalinity_rise=arg(
+        "meq/L", r"\Delta A", title="rise of alkalinity measured", typical=(0.3, 2.0)
+    ),
+    volume=arg("L", "V", title="volume of the water dosed", typical=(5.0, 50.0)),
     dose=DOSE,
-    rise_error=arg("meq/L", "s_A", typical=(0.01, 0.1)),
-    volume_error=arg("L", "s_V", typical=(0.01, 0.5)),
-    dose_error=arg("mL", "s_v", typical=(0.05, 2.0)),
+    rise_error=arg("meq/L", "s_A", title="standard uncertainty of the rise", typical=(0.01, 0.1)),
+    volume_error=arg(
+        "L", "s_V", title="standard uncertainty of the volume of water", typical=(0.01, 0.5)
+    ),
+    dose_error=arg("mL", "s_v", title="standard uncertainty of the dose", typical=(0.05, 2.0)),
 )
 def potency_uncertainty(
     alkalinity_rise: Num,
@@ -155,10 +159,12 @@ def potency_uncertainty(
     symbol="p",
     source="prohaska2022",
     at=DEFINITION,
-    strength=arg("g/L", r"\rho", typical=(10.0, 400.0)),
-    molar_mass=arg("g/mol", "M", typical=(40.0, 400.0)),
-    equivalents=arg("1", "z", typical=(1.0, 2.0)),
-    purity=arg("1", "w", typical=(0.5, 1.0), possible=(0.0, 1.0)),
+    strength=arg("g/L", r"\rho", title="powder in a litre of solution", typical=(10.0, 400.0)),
+    molar_mass=arg("g/mol", "M", title="molar mass of the salt as weighed", typical=(40.0, 400.0)),
+    equivalents=arg("1", "z", title="equivalents of alkalinity in a mole", typical=(1.0, 2.0)),
+    purity=arg(
+        "1", "w", title="salt in a gram of the powder", typical=(0.5, 1.0), possible=(0.0, 1.0)
+    ),
 )
 def potency_of_solution(strength: Num, molar_mass: Num, equivalents: Num, purity: Num = 1.0) -> Num:
     """Return the potency of a solution from the mass of salt in a litre of it.
@@ -188,8 +194,8 @@ def potency_of_solution(strength: Num, molar_mass: Num, equivalents: Num, purity
     source="prohaska2022",
     at=DEFINITION,
     dose=DOSE,
-    volume=VOLUME,
-    strength=arg("mg/mL", r"\rho_s", typical=(0.1, 200.0)),
+    volume=VOLUME.titled("volume of the tank's water"),
+    strength=arg("mg/mL", r"\rho_s", title="ion in a millilitre of solution", typical=(0.1, 200.0)),
 )
 def solute_rise(dose: Num, volume: Num, strength: Num) -> Num:
     """Return the rise of anything that a solution holds.
@@ -211,9 +217,9 @@ def solute_rise(dose: Num, volume: Num, strength: Num) -> Num:
     symbol="n",
     source="prohaska2022",
     at="definition of a rate",
-    start=arg("meq/L", "A_0", typical=(1.8, 3.0)),
-    target=arg("meq/L", "A_t", typical=(2.4, 4.0)),
-    most=arg("meq/L/day", "r", typical=(0.05, 0.5)),
+    start=arg("meq/L", "A_0", title="alkalinity now", typical=(1.8, 3.0)),
+    target=arg("meq/L", "A_t", title="alkalinity to reach", typical=(2.4, 4.0)),
+    most=arg("meq/L/day", "r", title="largest change in a day", typical=(0.05, 0.5)),
 )
 def days_to_change_alkalinity(start: Num, target: Num, most: Num) -> Num:
     """Return over how many days to spread a change of alkalinity.
@@ -244,9 +250,9 @@ def days_to_change_alkalinity(start: Num, target: Num, most: Num) -> Num:
     symbol="n",
     source="prohaska2022",
     at="definition of a rate",
-    start=arg("mg/L", "c_0", typical=(0.0, 5.0)),
-    target=arg("mg/L", "c_t", typical=(2.0, 20.0)),
-    most=arg("mg/L/day", "r", typical=(0.1, 2.0)),
+    start=arg("mg/L", "c_0", title="level now", typical=(0.0, 5.0)),
+    target=arg("mg/L", "c_t", title="level to reach", typical=(2.0, 20.0)),
+    most=arg("mg/L/day", "r", title="largest change in a day", typical=(0.1, 2.0)),
 )
 def days_to_change(start: Num, target: Num, most: Num) -> Num:
     """Return over how many days to spread a change of anything in mg/L.
@@ -277,9 +283,9 @@ def days_to_change(start: Num, target: Num, most: Num) -> Num:
     symbol="s",
     source="prohaska2022",
     at="definition of a rate",
-    start=arg("meq/L", "A_0", typical=(1.8, 3.0)),
-    target=arg("meq/L", "A_t", typical=(2.4, 4.0)),
-    days=arg("day", "n", typical=(1.0, 14.0)),
+    start=arg("meq/L", "A_0", title="alkalinity now", typical=(1.8, 3.0)),
+    target=arg("meq/L", "A_t", title="alkalinity to reach", typical=(2.4, 4.0)),
+    days=arg("day", "n", title="days on the way", typical=(1.0, 14.0)),
 )
 def alkalinity_step(start: Num, target: Num, days: Num) -> Num:
     """Return the change of alkalinity for each day of an even approach; negative when it falls.

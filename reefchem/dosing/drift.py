@@ -19,11 +19,19 @@ __all__ = [
 ]
 
 SOURCE = "levenspiel1999"
-LEVEL = arg("mg/L", "x_0", typical=(200.0, 2000.0))
-FRESH = arg("mg/L", "x_f", typical=(200.0, 2000.0))
-GAIN = arg("mg/L", "g", typical=(-5.0, 50.0), possible=(-INFINITY, INFINITY))
-SHARE = arg("1", "f", typical=(0.05, 0.3), possible=(0.0, 1.0))
-KEPT = arg("1", "a", typical=(0.7, 0.94), possible=(0.0, 1.0))
+LEVEL = arg("mg/L", "x_0", title="ion at the start", typical=(200.0, 2000.0))
+FRESH = arg("mg/L", "x_f", title="ion in the fresh seawater", typical=(200.0, 2000.0))
+GAIN = arg(
+    "mg/L",
+    "g",
+    title="gain of the ion in a period",
+    typical=(-5.0, 50.0),
+    possible=(-INFINITY, INFINITY),
+)
+SHARE = arg(
+    "1", "f", title="share of the water changed each time", typical=(0.05, 0.3), possible=(0.0, 1.0)
+)
+KEPT = arg("1", "a", title="share kept after a period", typical=(0.7, 0.94), possible=(0.0, 1.0))
 
 
 @relation(
@@ -31,8 +39,8 @@ KEPT = arg("1", "a", typical=(0.7, 0.94), possible=(0.0, 1.0))
     symbol="r",
     source=SOURCE,
     at="material balance of the salt; derived in the book",
-    salt_gained=arg("g/L", "m", typical=(0.0, 1.0)),
-    salt=arg("g/L", "M", typical=(30.0, 40.0)),
+    salt_gained=arg("g/L", "m", title="salt gained by each litre", typical=(0.0, 1.0)),
+    salt=arg("g/L", "M", title="salt in a litre at the right salinity", typical=(30.0, 40.0)),
 )
 def share_replaced(salt_gained: Num, salt: Num) -> Num:
     """Return the share of the water that is replaced by fresh water to set the salinity right.
@@ -58,7 +66,13 @@ def share_replaced(salt_gained: Num, salt: Num) -> Num:
     source=SOURCE,
     at="material balance of one period; derived in the book",
     share=SHARE,
-    replaced=arg("1", "r", typical=(0.0, 0.05), possible=(0.0, 1.0)),
+    replaced=arg(
+        "1",
+        "r",
+        title="share given to fresh water for the salinity",
+        typical=(0.0, 0.05),
+        possible=(0.0, 1.0),
+    ),
 )
 def kept_share(share: Num, replaced: Num) -> Num:
     """Return the share of what was there that is still there after a period.
@@ -83,7 +97,7 @@ def kept_share(share: Num, replaced: Num) -> Num:
     gain=GAIN,
     share=SHARE,
     kept=KEPT,
-    periods=arg("1", "n", typical=(1.0, 52.0)),
+    periods=arg("1", "n", title="number of periods", typical=(1.0, 52.0)),
 )
 def ion_after_periods(
     level: Num, fresh: Num, gain: Num, share: Num, kept: Num, periods: Num
@@ -147,7 +161,7 @@ def ion_settled(fresh: Num, gain: Num, share: Num, kept: Num) -> Num:
     source=SOURCE,
     at="affine map: the distance from the fixed point falls to 1/e; derived in the book",
     kept=KEPT,
-    period=arg("day", "p", typical=(1.0, 30.0)),
+    period=arg("day", "p", title="days between water changes", typical=(1.0, 30.0)),
 )
 def settling_time(kept: Num, period: Num) -> Num:
     """Return the time in which the distance from the settled level falls to 37 %.
@@ -172,8 +186,20 @@ def settling_time(kept: Num, period: Num) -> Num:
     symbol="f",
     source=SOURCE,
     at="fixed point of the affine map, solved for the water change; derived in the book",
-    loss=arg("1", r"\delta", typical=(0.01, 0.2), possible=(0.0, 1.0)),
-    replaced=arg("1", "r", typical=(0.0005, 0.02), possible=(0.0, 1.0)),
+    loss=arg(
+        "1",
+        r"\delta",
+        title="largest share of the ion that may be missing",
+        typical=(0.01, 0.2),
+        possible=(0.0, 1.0),
+    ),
+    replaced=arg(
+        "1",
+        "r",
+        title="share given to fresh water for the salinity",
+        typical=(0.0005, 0.02),
+        possible=(0.0, 1.0),
+    ),
 )
 def water_change_for_bound(loss: Num, replaced: Num) -> Num:
     """Return the water change at which an ion that nobody doses settles a bounded share lower.

@@ -9,7 +9,9 @@ from reefchem.dosing.solubility import limewater_alkalinity, limewater_concentra
 
 __all__ = ["lime_mass", "limewater_limit", "reactor_carbon_dioxide", "reactor_drip"]
 
-TEMPERATURE = arg("degC", "t", typical=(15.0, 30.0), possible=(0.0, 100.0))
+TEMPERATURE = arg(
+    "degC", "t", title="temperature of the limewater", typical=(15.0, 30.0), possible=(0.0, 100.0)
+)
 
 
 @relation(
@@ -17,8 +19,8 @@ TEMPERATURE = arg("degC", "t", typical=(15.0, 30.0), possible=(0.0, 100.0))
     symbol="a",
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C; the top-off is saturated limewater",
-    evaporation=arg("L/day", "e", typical=(0.2, 10.0)),
-    volume=arg("L", "V", typical=(20.0, 1000.0)),
+    evaporation=arg("L/day", "e", title="evaporation in a day", typical=(0.2, 10.0)),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
     temperature=TEMPERATURE,
 )
 def limewater_limit(evaporation: Num, volume: Num, temperature: Num) -> Num:
@@ -46,7 +48,7 @@ def limewater_limit(evaporation: Num, volume: Num, temperature: Num) -> Num:
     symbol=r"m_\mathrm{Ca(OH)_2}",
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C",
-    volume=arg("L", "V_l", typical=(1.0, 50.0)),
+    volume=arg("L", "V_l", title="volume of the limewater", typical=(1.0, 50.0)),
     temperature=TEMPERATURE,
 )
 def lime_mass(volume: Num, temperature: Num) -> Num:
@@ -72,10 +74,12 @@ def lime_mass(volume: Num, temperature: Num) -> Num:
     symbol="q",
     source="levenspiel1999",
     at="material balance of a reactor in a loop; derived in the book",
-    daily_uptake=arg("meq/L/day", "u", typical=(0.05, 1.0)),
-    volume=arg("L", "V", typical=(50.0, 1000.0)),
-    effluent_alkalinity=arg("meq/L", "A_e", typical=(7.0, 16.0)),
-    alkalinity=arg("meq/L", "A", typical=(2.0, 4.5)),
+    daily_uptake=arg("meq/L/day", "u", title="alkalinity used in a day", typical=(0.05, 1.0)),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(50.0, 1000.0)),
+    effluent_alkalinity=arg(
+        "meq/L", "A_e", title="alkalinity of the effluent", typical=(7.0, 16.0)
+    ),
+    alkalinity=arg("meq/L", "A", title="alkalinity of the tank", typical=(2.0, 4.5)),
 )
 def reactor_drip(daily_uptake: Num, volume: Num, effluent_alkalinity: Num, alkalinity: Num) -> Num:
     """Return the flow through a calcium reactor that replaces what a tank uses.
@@ -104,10 +108,14 @@ def reactor_drip(daily_uptake: Num, volume: Num, effluent_alkalinity: Num, alkal
     symbol=r"n_\mathrm{CO_2}",
     source="wolfgladrow2007",
     at="balances of carbon and alkalinity: each CaCO3 brings one carbon and two equivalents",
-    effluent_dic=arg("mmol/L", "C_e", typical=(8.0, 25.0)),
-    dic=arg("mmol/L", "C", typical=(1.8, 4.0)),
-    effluent_alkalinity=arg("meq/L", "A_e", typical=(7.0, 12.0)),
-    alkalinity=arg("meq/L", "A", typical=(2.0, 4.5)),
+    effluent_dic=arg(
+        "mmol/L", "C_e", title="inorganic carbon of the effluent", typical=(8.0, 25.0)
+    ),
+    dic=arg("mmol/L", "C", title="inorganic carbon of the tank", typical=(1.8, 4.0)),
+    effluent_alkalinity=arg(
+        "meq/L", "A_e", title="alkalinity of the effluent", typical=(7.0, 12.0)
+    ),
+    alkalinity=arg("meq/L", "A", title="alkalinity of the tank", typical=(2.0, 4.5)),
 )
 def reactor_carbon_dioxide(
     effluent_dic: Num, dic: Num, effluent_alkalinity: Num, alkalinity: Num

@@ -21,9 +21,11 @@ __all__ = [
 ]
 
 NITRATE = arg("mg/L", r"\Delta\rho_\mathrm{NO_3}", typical=(0.1, 10.0))
-PHOSPHATE = arg("mg/L", r"\Delta\rho_\mathrm{PO_4}", typical=(0.005, 0.2))
-VOLUME = arg("L", "V", typical=(20.0, 1000.0))
-STRENGTH = arg("g/L", r"\rho_s", typical=(1.0, 150.0))
+PHOSPHATE = arg(
+    "mg/L", r"\Delta\rho_\mathrm{PO_4}", title="rise of phosphate wanted", typical=(0.005, 0.2)
+)
+VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
+STRENGTH = arg("g/L", r"\rho_s", title="salt in a litre of the stock", typical=(1.0, 150.0))
 WEIGHTS = "abridged weights of the salt's elements"
 
 
@@ -32,7 +34,7 @@ WEIGHTS = "abridged weights of the salt's elements"
     symbol=r"m_\mathrm{KNO_3}",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE,
+    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
     volume=VOLUME,
 )
 def potassium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
@@ -59,7 +61,7 @@ def potassium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{NaNO_3}",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE,
+    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
     volume=VOLUME,
 )
 def sodium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
@@ -86,7 +88,7 @@ def sodium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
     symbol="v",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE,
+    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
     volume=VOLUME,
     strength=STRENGTH,
 )
@@ -115,7 +117,7 @@ def potassium_nitrate_volume(nitrate_rise: Num, volume: Num, strength: Num) -> N
     symbol="v",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE,
+    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
     volume=VOLUME,
     strength=STRENGTH,
 )
@@ -139,7 +141,7 @@ def sodium_nitrate_volume(nitrate_rise: Num, volume: Num, strength: Num) -> Num:
     symbol=r"\Delta\rho_\mathrm{Na}",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE,
+    nitrate_rise=NITRATE.titled("rise of nitrate"),
 )
 def sodium_with_nitrate(nitrate_rise: Num) -> Num:
     """Return the sodium that comes with nitrate from sodium nitrate.
@@ -186,7 +188,7 @@ def potassium_dihydrogenphosphate_mass(phosphate_rise: Num, volume: Num) -> Num:
     at=WEIGHTS,
     phosphate_rise=PHOSPHATE,
     volume=VOLUME,
-    strength=arg("g/L", r"\rho_s", typical=(0.1, 20.0)),
+    strength=arg("g/L", r"\rho_s", title="salt in a litre of the stock", typical=(0.1, 20.0)),
 )
 def phosphate_stock_volume(phosphate_rise: Num, volume: Num, strength: Num) -> Num:
     """Return the volume of a KH2PO4 stock that raises the phosphate of a tank.

@@ -32,7 +32,7 @@ LN2 = 0.6931471805599453
     symbol=r"\rho_\mathrm{O_2}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY,
+    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
 )
 def oxygen_for_formate(alkalinity: Num) -> Num:
     """Return the oxygen that turns formate into some alkalinity.
@@ -55,7 +55,7 @@ def oxygen_for_formate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{O_2}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY,
+    alkalinity=ALKALINITY.titled("alkalinity dosed as acetate"),
 )
 def oxygen_for_acetate(alkalinity: Num) -> Num:
     """Return the oxygen that burns the acetate of some alkalinity: four times that of formate.
@@ -78,7 +78,7 @@ def oxygen_for_acetate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{O_2}",
     source="prohaska2022",
     at=REACTIONS,
-    ethanol=arg("mg/L", r"\rho_\mathrm{EtOH}", typical=(0.0, 20.0)),
+    ethanol=arg("mg/L", r"\rho_\mathrm{EtOH}", title="ethanol dosed", typical=(0.0, 20.0)),
 )
 def oxygen_for_ethanol(ethanol: Num) -> Num:
     """Return the oxygen that burns some ethanol.
@@ -102,7 +102,7 @@ def oxygen_for_ethanol(ethanol: Num) -> Num:
     symbol=r"\rho_\mathrm{HCOO}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY,
+    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
 )
 def formate_dosed(alkalinity: Num) -> Num:
     """Return the formate that becomes some alkalinity.
@@ -120,7 +120,7 @@ def formate_dosed(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{Ca}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY,
+    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
 )
 def calcium_with_formate(alkalinity: Num) -> Num:
     """Return the calcium that calcium formate brings with some alkalinity.
@@ -145,7 +145,7 @@ def calcium_with_formate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{C}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY,
+    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
 )
 def carbon_from_formate(alkalinity: Num) -> Num:
     """Return the organic carbon that is dosed as formate with some alkalinity.
@@ -168,7 +168,7 @@ def carbon_from_formate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{C}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY,
+    alkalinity=ALKALINITY.titled("alkalinity dosed as acetate"),
 )
 def carbon_from_acetate(alkalinity: Num) -> Num:
     """Return the organic carbon that is dosed as acetate with some alkalinity.
@@ -191,8 +191,10 @@ def carbon_from_acetate(alkalinity: Num) -> Num:
     symbol="x",
     source="levenspiel1999",
     at="first-order rate law; that bacteria follow it here is an assumption",
-    time=arg("day", "t", typical=(0.0, 5.0)),
-    half_life=arg("day", r"t_{1/2}", typical=(0.1, 2.0)),
+    time=arg("day", "t", title="time since the dose", typical=(0.0, 5.0)),
+    half_life=arg(
+        "day", r"t_{1/2}", title="time in which half of it is oxidised", typical=(0.1, 2.0)
+    ),
 )
 def oxidised_share(time: Num, half_life: Num) -> Num:
     """Return the share of a dose of formate or acetate that has been oxidised.
@@ -218,8 +220,12 @@ def oxidised_share(time: Num, half_life: Num) -> Num:
     symbol="A_w",
     source="levenspiel1999",
     at="first-order rate law at steady state; that bacteria follow it here is an assumption",
-    daily_alkalinity=arg("meq/L/day", "a", typical=(0.05, 1.0)),
-    half_life=arg("day", r"t_{1/2}", typical=(0.1, 2.0)),
+    daily_alkalinity=arg(
+        "meq/L/day", "a", title="alkalinity dosed as formate in a day", typical=(0.05, 1.0)
+    ),
+    half_life=arg(
+        "day", r"t_{1/2}", title="time in which half of the formate is oxidised", typical=(0.1, 2.0)
+    ),
 )
 def alkalinity_waiting(daily_alkalinity: Num, half_life: Num) -> Num:
     """Return the alkalinity that is still bound in formate when dosing has become steady.

@@ -22,8 +22,8 @@ class ReferenceSeawater(Fit):
     symbol=r"\Delta z",
     source="millero2008",
     at="charges of the reference composition, which add up to zero",
-    calcium=arg("mmol/kg", r"[\mathrm{Ca}]", typical=(8.0, 13.0)),
-    alkalinity=arg("meq/kg", "A", typical=(1.8, 4.5)),
+    calcium=arg("mmol/kg", r"[\mathrm{Ca}]", title="calcium of seawater", typical=(8.0, 13.0)),
+    alkalinity=arg("meq/kg", "A", title="alkalinity of seawater", typical=(1.8, 4.5)),
 )
 def charge_gap(calcium: Num, alkalinity: Num) -> Num:
     """Return the charge that is missing when calcium and alkalinity are taken out of seawater.
@@ -49,7 +49,9 @@ def charge_gap(calcium: Num, alkalinity: Num) -> Num:
     symbol="s",
     source="millero2008",
     at="reference composition at salinity 35; derived in the book",
-    alkalinity_used=arg("meq/L", "A", typical=(0.0, 2.0)),
+    alkalinity_used=arg(
+        "meq/L", "A", title="alkalinity that calcification has taken", typical=(0.0, 2.0)
+    ),
 )
 def seawater_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSeawater()) -> Num:
     """Return the seawater whose salts a balanced set of three solutions leaves behind.
@@ -75,7 +77,9 @@ def seawater_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSea
     symbol=r"\rho_s",
     source="millero2008",
     at="reference composition at salinity 35; derived in the book",
-    alkalinity_used=arg("meq/L", "A", typical=(0.0, 2.0)),
+    alkalinity_used=arg(
+        "meq/L", "A", title="alkalinity that calcification has taken", typical=(0.0, 2.0)
+    ),
 )
 def sea_salt_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSeawater()) -> Num:
     """Return the mass of sea salt that a balanced set of three solutions leaves behind.

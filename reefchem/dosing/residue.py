@@ -21,7 +21,9 @@ __all__ = [
 ]
 
 EITHER_SIGN = (-INFINITY, INFINITY)
-USED = arg("meq/L", "A", typical=(0.0, 6.0), possible=EITHER_SIGN)
+USED = arg(
+    "meq/L", "A", title="alkalinity dosed and used", typical=(0.0, 6.0), possible=EITHER_SIGN
+)
 WEIGHTS = "abridged weights; one mole of NaCl for each equivalent, derived from the reactions"
 
 
@@ -89,8 +91,8 @@ def chloride_left(alkalinity_used: Num) -> Num:
     symbol=r"\rho_\mathrm{NaCl}",
     source="prohaska2022",
     at=WEIGHTS,
-    daily_uptake=arg("meq/L/day", "u", typical=(0.05, 1.0)),
-    time=arg("day", "t", typical=(1.0, 365.0)),
+    daily_uptake=arg("meq/L/day", "u", title="alkalinity used in a day", typical=(0.05, 1.0)),
+    time=arg("day", "t", title="time since the start", typical=(1.0, 365.0)),
 )
 def sodium_chloride_over_time(daily_uptake: Num, time: Num) -> Num:
     """Return the sodium chloride that has gathered after some time without water changes.
@@ -115,9 +117,15 @@ def sodium_chloride_over_time(daily_uptake: Num, time: Num) -> Num:
     symbol=r"\Delta S",
     source="millero2008",
     at="abstract: 35.16504 g/kg at a practical salinity of 35",
-    salt=arg("g/L", r"\rho_s", typical=(0.0, 5.0), possible=EITHER_SIGN),
-    salinity=arg("1", "S", valid=(0.0, 42.0)),
-    temperature=arg("degC", "t", valid=(-2.0, 40.0)),
+    salt=arg(
+        "g/L",
+        r"\rho_s",
+        title="salt gained by each litre",
+        typical=(0.0, 5.0),
+        possible=EITHER_SIGN,
+    ),
+    salinity=arg("1", "S", title="salinity of the water before", valid=(0.0, 42.0)),
+    temperature=arg("degC", "t", title="temperature of the water before", valid=(-2.0, 40.0)),
 )
 def salinity_gained(
     salt: Num, salinity: Num, temperature: Num, *, fit: ReferenceScale = ReferenceScale()

@@ -17,10 +17,24 @@ __all__ = [
 ]
 
 EITHER_SIGN = (-INFINITY, INFINITY)
-RISE = arg("meq/L", r"\Delta A", typical=(0.0, 1.0), possible=EITHER_SIGN)
-CALCIUM = arg("mg/L", r"\Delta\rho_\mathrm{Ca}", typical=(0.0, 40.0), possible=EITHER_SIGN)
-VOLUME = arg("L", "V", typical=(20.0, 1000.0))
-PURITY = arg("1", "w", typical=(0.5, 1.0), possible=(0.0, 1.0))
+RISE = arg(
+    "meq/L",
+    r"\Delta A",
+    title="rise of alkalinity wanted",
+    typical=(0.0, 1.0),
+    possible=EITHER_SIGN,
+)
+CALCIUM = arg(
+    "mg/L",
+    r"\Delta\rho_\mathrm{Ca}",
+    title="rise of calcium wanted",
+    typical=(0.0, 40.0),
+    possible=EITHER_SIGN,
+)
+VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
+PURITY = arg(
+    "1", "w", title="salt in a gram of the powder", typical=(0.5, 1.0), possible=(0.0, 1.0)
+)
 MASS = arg("g", "m", typical=(0.0, 500.0))
 WEIGHTS = "abridged weights of the salt's elements"
 
@@ -32,8 +46,8 @@ WEIGHTS = "abridged weights of the salt's elements"
     at="definitions of molar mass and equivalent",
     alkalinity_rise=RISE,
     volume=VOLUME,
-    molar_mass=arg("g/mol", "M", typical=(40.0, 400.0)),
-    equivalents=arg("1", "z", typical=(1.0, 2.0)),
+    molar_mass=arg("g/mol", "M", title="molar mass of the salt as weighed", typical=(40.0, 400.0)),
+    equivalents=arg("1", "z", title="equivalents of alkalinity in a mole", typical=(1.0, 2.0)),
     purity=PURITY,
 )
 def salt_mass(
@@ -187,7 +201,7 @@ def calcium_formate_mass(alkalinity_rise: Num, volume: Num, purity: Num = 1.0) -
     symbol=r"m_\mathrm{CaCl_2}",
     source="prohaska2022",
     at="abridged weights; one mole of calcium for two equivalents",
-    mass=MASS,
+    mass=MASS.titled("mass of sodium hydrogencarbonate"),
 )
 def calcium_chloride_for_hydrogencarbonate(mass: Num) -> Num:
     """Return the calcium chloride dihydrate whose calcium matches a mass of baking soda.
@@ -211,7 +225,7 @@ def calcium_chloride_for_hydrogencarbonate(mass: Num) -> Num:
     symbol=r"m_\mathrm{CaCl_2}",
     source="prohaska2022",
     at="abridged weights; one mole of calcium for two equivalents",
-    mass=MASS,
+    mass=MASS.titled("mass of sodium carbonate"),
 )
 def calcium_chloride_for_carbonate(mass: Num) -> Num:
     """Return the calcium chloride dihydrate whose calcium matches a mass of soda ash.

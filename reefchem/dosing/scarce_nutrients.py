@@ -18,7 +18,7 @@ __all__ = [
     "sodium_metasilicate_mass",
 ]
 
-VOLUME = arg("L", "V", typical=(20.0, 1000.0))
+VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
 CARBON = arg("mg/L", r"\Delta\rho_\mathrm{C}", typical=(0.05, 5.0))
 WEIGHTS = "abridged weights of the substance's elements"
 
@@ -28,7 +28,9 @@ WEIGHTS = "abridged weights of the substance's elements"
     symbol=r"m_\mathrm{NH_4Cl}",
     source="prohaska2022",
     at=WEIGHTS,
-    ammonium_rise=arg("mg/L", r"\Delta\rho_\mathrm{NH_4}", typical=(0.005, 0.2)),
+    ammonium_rise=arg(
+        "mg/L", r"\Delta\rho_\mathrm{NH_4}", title="rise of ammonium wanted", typical=(0.005, 0.2)
+    ),
     volume=VOLUME,
 )
 def ammonium_chloride_mass(ammonium_rise: Num, volume: Num) -> Num:
@@ -55,7 +57,9 @@ def ammonium_chloride_mass(ammonium_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{Na_2SiO_3\,5H_2O}",
     source="prohaska2022",
     at=WEIGHTS,
-    silicon_rise=arg("mg/L", r"\Delta\rho_\mathrm{Si}", typical=(0.01, 1.0)),
+    silicon_rise=arg(
+        "mg/L", r"\Delta\rho_\mathrm{Si}", title="rise of silicon wanted", typical=(0.01, 1.0)
+    ),
     volume=VOLUME,
 )
 def sodium_metasilicate_mass(silicon_rise: Num, volume: Num) -> Num:
@@ -86,7 +90,7 @@ def sodium_metasilicate_mass(silicon_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{EtOH}",
     source="prohaska2022",
     at=WEIGHTS,
-    carbon_rise=CARBON,
+    carbon_rise=CARBON.titled("rise of dissolved carbon wanted"),
     volume=VOLUME,
 )
 def ethanol_mass(carbon_rise: Num, volume: Num) -> Num:
@@ -113,7 +117,7 @@ def ethanol_mass(carbon_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{AcOH}",
     source="prohaska2022",
     at=WEIGHTS,
-    carbon_rise=CARBON,
+    carbon_rise=CARBON.titled("rise of dissolved carbon wanted"),
     volume=VOLUME,
 )
 def acetic_acid_mass(carbon_rise: Num, volume: Num) -> Num:
@@ -140,7 +144,7 @@ def acetic_acid_mass(carbon_rise: Num, volume: Num) -> Num:
     symbol=r"\rho_\mathrm{O_2}",
     source="prohaska2022",
     at="abridged weights; C2H5OH + 3 O2 → 2 CO2 + 3 H2O, derived in the book",
-    carbon_rise=CARBON,
+    carbon_rise=CARBON.titled("carbon dosed as ethanol"),
 )
 def oxygen_for_carbon_from_ethanol(carbon_rise: Num) -> Num:
     """Return the oxygen that burns the carbon of a dose of ethanol: four times its mass.

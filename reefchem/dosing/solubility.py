@@ -60,7 +60,13 @@ def calcium_formate_solubility(temperature: Num, *, fit: Lumsden1902 = Lumsden19
     symbol=r"c_\mathrm{Ca(OH)_2}",
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C; the slope is from memory and not verified",
-    temperature=arg("degC", "t", typical=(15.0, 30.0), possible=(0.0, 100.0)),
+    temperature=arg(
+        "degC",
+        "t",
+        title="temperature of the limewater",
+        typical=(15.0, 30.0),
+        possible=(0.0, 100.0),
+    ),
 )
 def limewater_concentration(temperature: Num, *, fit: Bates1956 = Bates1956()) -> Num:
     """Return the calcium hydroxide in saturated limewater.
@@ -88,7 +94,13 @@ def limewater_concentration(temperature: Num, *, fit: Bates1956 = Bates1956()) -
     symbol="A_l",
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C, two equivalents for each mole",
-    temperature=arg("degC", "t", typical=(15.0, 30.0), possible=(0.0, 100.0)),
+    temperature=arg(
+        "degC",
+        "t",
+        title="temperature of the limewater",
+        typical=(15.0, 30.0),
+        possible=(0.0, 100.0),
+    ),
 )
 def limewater_alkalinity(temperature: Num) -> Num:
     """Return the alkalinity of saturated limewater.

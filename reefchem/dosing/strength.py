@@ -15,7 +15,9 @@ __all__ = [
     "strength_from_rise",
 ]
 
-DENSITY = arg("kg/L", r"\rho", typical=(1.0, 1.4), possible=(1e-9, INFINITY))
+DENSITY = arg(
+    "kg/L", r"\rho", title="density of the solution", typical=(1.0, 1.4), possible=(1e-9, INFINITY)
+)
 
 
 @relation(
@@ -23,8 +25,20 @@ DENSITY = arg("kg/L", r"\rho", typical=(1.0, 1.4), possible=(1e-9, INFINITY))
     symbol="w",
     source="prohaska2022",
     at="definition of a mass fraction",
-    assay=arg("1", "w_d", typical=(0.9, 1.0), possible=(0.0, 1.0)),
-    moisture=arg("1", "u", typical=(0.0, 0.3), possible=(0.0, 1.0)),
+    assay=arg(
+        "1",
+        "w_d",
+        title="salt in a gram of the dry powder",
+        typical=(0.9, 1.0),
+        possible=(0.0, 1.0),
+    ),
+    moisture=arg(
+        "1",
+        "u",
+        title="water in a gram of the moist powder",
+        typical=(0.0, 0.3),
+        possible=(0.0, 1.0),
+    ),
 )
 def share_of_salt(assay: Num, moisture: Num) -> Num:
     """Return the purity of a powder that has drunk water: the salt in a gram of it.
@@ -50,7 +64,9 @@ def share_of_salt(assay: Num, moisture: Num) -> Num:
     symbol=r"\rho_s",
     source="prohaska2022",
     at="definitions of mass fraction and density",
-    mass_share=arg("1", "w", typical=(0.01, 0.4), possible=(0.0, 1.0)),
+    mass_share=arg(
+        "1", "w", title="salt in a gram of solution", typical=(0.01, 0.4), possible=(0.0, 1.0)
+    ),
     density=DENSITY,
 )
 def strength_from_mass_share(mass_share: Num, density: Num) -> Num:
@@ -76,8 +92,8 @@ def strength_from_mass_share(mass_share: Num, density: Num) -> Num:
     symbol="V_s",
     source="prohaska2022",
     at="definition of density; masses add, volumes do not",
-    powder=arg("g", "m_s", typical=(1.0, 500.0)),
-    water=arg("g", "m_w", typical=(100.0, 1000.0)),
+    powder=arg("g", "m_s", title="mass of the powder", typical=(1.0, 500.0)),
+    water=arg("g", "m_w", title="mass of the water", typical=(100.0, 1000.0)),
     density=DENSITY,
 )
 def solution_volume(powder: Num, water: Num, density: Num) -> Num:
@@ -103,9 +119,9 @@ def solution_volume(powder: Num, water: Num, density: Num) -> Num:
     symbol=r"\rho_s",
     source="prohaska2022",
     at="definition of concentration; the dose is small beside the water",
-    rise=arg("mg/L", r"\Delta\rho", typical=(1.0, 100.0)),
-    volume=arg("L", "V", typical=(5.0, 50.0)),
-    dose=arg("mL", "v", typical=(1.0, 200.0)),
+    rise=arg("mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0)),
+    volume=arg("L", "V", title="volume of the water dosed", typical=(5.0, 50.0)),
+    dose=arg("mL", "v", title="volume of the dose", typical=(1.0, 200.0)),
 )
 def strength_from_rise(rise: Num, volume: Num, dose: Num) -> Num:
     """Return what a millilitre of an unknown bottle brings, from the rise that a dose of it made.

@@ -165,7 +165,9 @@ def chlorinity_from_halides(
     source="millero2008",
     at="table 4, mole fractions; 35.16504 g/kg at 35; mean molar mass 31.4038218 g/mol",
     salinity=SALINITY,
-    mole_fraction=arg("1", "x", typical=(0.0, 0.5), possible=(0.0, 1.0)),
+    mole_fraction=arg(
+        "1", "x", title="share of the amount of sea salt", typical=(0.0, 0.5), possible=(0.0, 1.0)
+    ),
 )
 def reference_amount(salinity: Num, mole_fraction: Num, *, fit: MeanSalt = MeanSalt()) -> Num:
     """Return the amount of a constituent in a kilogram of reference seawater.

@@ -59,7 +59,9 @@ DEFINITION = PSS78()
     symbol="S",
     source="fofonoff1983",
     at="eq. 1 to 3, at the surface",
-    conductivity_ratio=arg("1", "R", typical=(0.2, 1.5)),
+    conductivity_ratio=arg(
+        "1", "R", title="conductivity over that of standard seawater at 15 °C", typical=(0.2, 1.5)
+    ),
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
 )
 def salinity_from_conductivity_ratio(
@@ -116,7 +118,12 @@ def _warmth(t68: Num, fit: PSS78) -> Num:
     symbol="S",
     source="fofonoff1983",
     at="eq. 1 to 3, at the surface",
-    conductivity=arg("mS/cm", r"\kappa", typical=(10.0, 60.0)),
+    conductivity=arg(
+        "mS/cm",
+        r"\kappa",
+        title="conductivity at the temperature of the water",
+        typical=(10.0, 60.0),
+    ),
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
 )
 def salinity_from_conductivity(conductivity: Num, temperature: Num) -> Num:

@@ -30,10 +30,17 @@ __all__ = [
     symbol=r"\kappa_r",
     source="iso7888",
     at="linear temperature coefficient, from memory",
-    conductivity=arg("mS/cm", r"\kappa", typical=(20.0, 60.0)),
+    conductivity=arg(
+        "mS/cm",
+        r"\kappa",
+        title="conductivity at the temperature of the water",
+        typical=(20.0, 60.0),
+    ),
     temperature=arg("degC", "t", typical=(15.0, 35.0)),
     coefficient=arg("1/kelvin", r"\alpha", typical=(0.015, 0.025)),
-    reference_temperature=arg("degC", "t_r", typical=(20.0, 25.0)),
+    reference_temperature=arg(
+        "degC", "t_r", title="temperature the meter computes back to", typical=(20.0, 25.0)
+    ),
 )
 def compensated_conductivity(
     conductivity: Num,
@@ -74,8 +81,18 @@ def compensated_conductivity(
     symbol=r"\alpha",
     source="iso7888",
     at="linear temperature coefficient, from memory",
-    conductivity=arg("mS/cm", r"\kappa", typical=(40.0, 48.0)),
-    reference_conductivity=arg("mS/cm", r"\kappa_r", typical=(52.0, 56.0)),
+    conductivity=arg(
+        "mS/cm",
+        r"\kappa",
+        title="conductivity at the temperature of the water",
+        typical=(40.0, 48.0),
+    ),
+    reference_conductivity=arg(
+        "mS/cm",
+        r"\kappa_r",
+        title="conductivity at the reference temperature",
+        typical=(52.0, 56.0),
+    ),
     temperature=arg("degC", "t", typical=(10.0, 18.0)),
     reference_temperature=arg("degC", "t_r", typical=(24.0, 26.0)),
 )
@@ -156,9 +173,15 @@ def seawater_temperature_coefficient(
     source="iso7888",
     at="linear temperature coefficient, from memory, with two coefficients",
     temperature=arg("degC", "t", typical=(27.0, 33.0)),
-    coefficient=arg("1/kelvin", r"\alpha", typical=(0.021, 0.024)),
-    water_coefficient=arg("1/kelvin", r"\alpha_w", typical=(0.018, 0.0199)),
-    reference_temperature=arg("degC", "t_r", typical=(20.0, 25.0)),
+    coefficient=arg(
+        "1/kelvin", r"\alpha", title="coefficient that the meter uses", typical=(0.021, 0.024)
+    ),
+    water_coefficient=arg(
+        "1/kelvin", r"\alpha_w", title="coefficient that the water has", typical=(0.018, 0.0199)
+    ),
+    reference_temperature=arg(
+        "degC", "t_r", title="temperature the meter computes back to", typical=(20.0, 25.0)
+    ),
 )
 def compensation_error(
     temperature: Num,
@@ -201,7 +224,9 @@ def compensation_error(
     at="eq. 1 to 3, after a linear compensation to 25 °C",
     salinity=arg("1", "S", valid=(2.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
-    coefficient=arg("1/kelvin", r"\alpha", typical=(0.017, 0.022)),
+    coefficient=arg(
+        "1/kelvin", r"\alpha", title="coefficient that the meter uses", typical=(0.017, 0.022)
+    ),
 )
 def linear_compensation_reading(salinity: Num, temperature: Num, *, coefficient: Num) -> Num:
     """Return the salinity that a meter shows which compensates by one coefficient.
@@ -237,9 +262,11 @@ def linear_compensation_reading(salinity: Num, temperature: Num, *, coefficient:
     symbol="S",
     source="fofonoff1983",
     at="eq. 1 to 3, with a linear compensation to 25 °C undone",
-    reading=arg("1", "S_m", typical=(10.0, 38.0)),
+    reading=arg("1", "S_m", title="salinity that the meter shows", typical=(10.0, 38.0)),
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
-    coefficient=arg("1/kelvin", r"\alpha", typical=(0.017, 0.022)),
+    coefficient=arg(
+        "1/kelvin", r"\alpha", title="coefficient that the meter uses", typical=(0.017, 0.022)
+    ),
 )
 def salinity_from_linear_compensation(reading: Num, temperature: Num, *, coefficient: Num) -> Num:
     """Return the salinity of water from a meter that compensates by one coefficient.
@@ -273,7 +300,7 @@ def salinity_from_linear_compensation(reading: Num, temperature: Num, *, coeffic
     source="fofonoff1983",
     at="eq. 1 to 3, at 25 °C, times a factor",
     salinity=arg("1", "S", valid=(2.0, 42.0)),
-    factor=arg("g*cm/L/mS", "f", typical=(0.5, 0.7)),
+    factor=arg("g*cm/L/mS", "f", title="factor that the meter uses", typical=(0.5, 0.7)),
 )
 def fixed_factor_reading(salinity: Num, *, factor: Num) -> Num:
     """Return what a meter shows that multiplies the conductivity at 25 °C by a factor.
@@ -308,8 +335,8 @@ def fixed_factor_reading(salinity: Num, *, factor: Num) -> Num:
     symbol="S",
     source="fofonoff1983",
     at="eq. 1 to 3, at 25 °C, with a factor taken away",
-    reading=arg("g/L", "R", typical=(10.0, 30.0)),
-    factor=arg("g*cm/L/mS", "f", typical=(0.5, 0.7)),
+    reading=arg("g/L", "R", title="reading of the meter", typical=(10.0, 30.0)),
+    factor=arg("g*cm/L/mS", "f", title="factor that the meter uses", typical=(0.5, 0.7)),
 )
 def salinity_from_fixed_factor(reading: Num, *, factor: Num) -> Num:
     """Return the salinity of water from a meter that multiplies by a factor.
@@ -339,8 +366,10 @@ def salinity_from_fixed_factor(reading: Num, *, factor: Num) -> Num:
     symbol="K",
     source="iso7888",
     at="definition of the cell constant, from memory",
-    conductance=arg("mS", "G", typical=(1.0, 60.0)),
-    standard_conductivity=arg("mS/cm", r"\kappa_s", typical=(1.0, 60.0)),
+    conductance=arg("mS", "G", title="conductance measured in the standard", typical=(1.0, 60.0)),
+    standard_conductivity=arg(
+        "mS/cm", r"\kappa_s", title="conductivity of the standard", typical=(1.0, 60.0)
+    ),
 )
 def cell_constant(conductance: Num, *, standard_conductivity: Num) -> Num:
     """Return the constant of a measuring cell from a standard.
@@ -370,9 +399,11 @@ def cell_constant(conductance: Num, *, standard_conductivity: Num) -> Num:
     symbol=r"\kappa",
     source="iso7888",
     at="definition of the cell constant, from memory",
-    reading=arg("mS/cm", "R", typical=(20.0, 60.0)),
-    standard_reading=arg("mS/cm", "R_s", typical=(45.0, 60.0)),
-    standard_conductivity=arg("mS/cm", r"\kappa_s", typical=(45.0, 60.0)),
+    reading=arg("mS/cm", "R", title="reading of the meter", typical=(20.0, 60.0)),
+    standard_reading=arg("mS/cm", "R_s", title="reading in the standard", typical=(45.0, 60.0)),
+    standard_conductivity=arg(
+        "mS/cm", r"\kappa_s", title="conductivity of the standard", typical=(45.0, 60.0)
+    ),
 )
 def corrected_conductivity(
     reading: Num, *, standard_reading: Num, standard_conductivity: Num

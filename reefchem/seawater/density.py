@@ -339,7 +339,7 @@ def _volume_of_water(y: Num, fit: Feistel2003) -> Num:
     symbol="S",
     source="millero1981",
     at="eq. 6, solved for the salinity",
-    density=arg("kg/m**3", r"\rho", typical=(1012.0, 1023.0)),
+    density=arg("kg/m**3", r"\rho", title="density of the water", typical=(1012.0, 1023.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
 )
 def salinity_from_density(density: Num, temperature: Num) -> Num:
@@ -399,7 +399,7 @@ def salinity_from_density(density: Num, temperature: Num) -> Num:
     symbol="t",
     source="millero1981",
     at="eq. 6, solved for the temperature",
-    density=arg("kg/m**3", r"\rho", typical=(1018.0, 1026.0)),
+    density=arg("kg/m**3", r"\rho", title="density of the water", typical=(1018.0, 1026.0)),
     salinity=arg("1", "S", valid=(25.0, 42.0), possible=(25.0, float("inf"))),
 )
 def temperature_from_density(density: Num, salinity: Num) -> Num:

@@ -25,10 +25,12 @@ __all__ = [
 
 POSITIVE = (1e-300, INFINITY)
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
-VOLUME = arg("L", "V", typical=(20.0, 1000.0), possible=POSITIVE)
+VOLUME = arg(
+    "L", "V", title="volume of the tank's water", typical=(20.0, 1000.0), possible=POSITIVE
+)
 SURFACE = arg("m**2", "A", typical=(0.05, 2.0), possible=POSITIVE)
-START = arg("mg/L", r"\rho_0", typical=(5.0, 8.0))
-SATURATION = arg("mg/L", r"\rho_s", typical=(5.0, 8.0))
+START = arg("mg/L", r"\rho_0", title="oxygen at the start", typical=(5.0, 8.0))
+SATURATION = arg("mg/L", r"\rho_s", title="oxygen at saturation", typical=(5.0, 8.0))
 TIME_CONSTANT = arg("hour", r"\tau", typical=(0.2, 50.0), possible=POSITIVE)
 
 
@@ -97,10 +99,24 @@ def schmidt_oxygen(temperature: Num, *, fit: SchmidtOxygen = SchmidtOxygen()) ->
     symbol="k_2",
     source="wanninkhof2014",
     at="eq. 4 and text: the transfer velocity goes with a power of the Schmidt number",
-    velocity=arg("cm/hour", "k_1", typical=(0.5, 60.0)),
-    schmidt=arg("1", r"\mathrm{Sc}_1", typical=(300.0, 2000.0), possible=POSITIVE),
-    other_schmidt=arg("1", r"\mathrm{Sc}_2", typical=(300.0, 2000.0), possible=POSITIVE),
-    exponent=arg("1", "n", typical=(0.5, 0.67)),
+    velocity=arg(
+        "cm/hour", "k_1", title="transfer velocity of the gas measured", typical=(0.5, 60.0)
+    ),
+    schmidt=arg(
+        "1",
+        r"\mathrm{Sc}_1",
+        title="Schmidt number of the gas measured",
+        typical=(300.0, 2000.0),
+        possible=POSITIVE,
+    ),
+    other_schmidt=arg(
+        "1",
+        r"\mathrm{Sc}_2",
+        title="Schmidt number of the other gas",
+        typical=(300.0, 2000.0),
+        possible=POSITIVE,
+    ),
+    exponent=arg("1", "n", title="exponent, set by the surface", typical=(0.5, 0.67)),
 )
 def transfer_velocity_of_another_gas(
     velocity: Num, schmidt: Num, other_schmidt: Num, exponent: Num
@@ -132,7 +148,9 @@ def transfer_velocity_of_another_gas(
     at="eq. 1, with the balance of a well-mixed volume",
     volume=VOLUME,
     surface=SURFACE,
-    velocity=arg("cm/hour", "k", typical=(0.5, 60.0), possible=POSITIVE),
+    velocity=arg(
+        "cm/hour", "k", title="transfer velocity of the gas", typical=(0.5, 60.0), possible=POSITIVE
+    ),
 )
 def exchange_time(volume: Num, surface: Num, velocity: Num) -> Num:
     """Return the time in which a gap to the balance with air falls to 37 % (1/e).
@@ -177,7 +195,7 @@ def transfer_velocity_from_time(volume: Num, surface: Num, time_constant: Num) -
     at="eq. 1, with the balance of a well-mixed volume",
     start=START,
     saturation=SATURATION,
-    duration=arg("hour", "t", typical=(0.0, 48.0)),
+    duration=arg("hour", "t", title="time since the start", typical=(0.0, 48.0)),
     time_constant=TIME_CONSTANT,
 )
 def oxygen_after(start: Num, saturation: Num, duration: Num, time_constant: Num) -> Num:
@@ -196,10 +214,10 @@ def oxygen_after(start: Num, saturation: Num, duration: Num, time_constant: Num)
     symbol=r"\tau",
     source="wanninkhof2014",
     at="eq. 1, with the balance of a well-mixed volume, solved for the time",
-    start=arg("mg/L", r"\rho_0", typical=(3.0, 5.0)),
-    end=arg("mg/L", r"\rho_t", typical=(5.2, 6.0)),
-    saturation=arg("mg/L", r"\rho_s", typical=(6.5, 8.0)),
-    duration=arg("hour", "t", typical=(0.5, 10.0), possible=POSITIVE),
+    start=arg("mg/L", r"\rho_0", title="oxygen at the start", typical=(3.0, 5.0)),
+    end=arg("mg/L", r"\rho_t", title="oxygen at the end", typical=(5.2, 6.0)),
+    saturation=arg("mg/L", r"\rho_s", title="oxygen at saturation", typical=(6.5, 8.0)),
+    duration=arg("hour", "t", title="time since the start", typical=(0.5, 10.0), possible=POSITIVE),
 )
 def exchange_time_from_recovery(start: Num, end: Num, saturation: Num, duration: Num) -> Num:
     """Return the exchange time from two readings of oxygen on its way back to saturation.
@@ -223,7 +241,7 @@ def exchange_time_from_recovery(start: Num, end: Num, saturation: Num, duration:
     source="wanninkhof2014",
     at="eq. 1, with the balance of a well-mixed volume, at rest",
     saturation=SATURATION,
-    respiration=arg("mg/L/hour", "R", typical=(0.0, 0.08)),
+    respiration=arg("mg/L/hour", "R", title="oxygen that the tank breathes", typical=(0.0, 0.08)),
     time_constant=TIME_CONSTANT,
 )
 def oxygen_under_respiration(saturation: Num, respiration: Num, time_constant: Num) -> Num:

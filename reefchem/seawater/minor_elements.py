@@ -69,7 +69,13 @@ class MinorElement:
     symbol=r"\rho",
     source="quinbyhunt1987",
     at="abstract: elements in proportion to salinity",
-    content=arg("mg/L", r"\rho_{35}", typical=(0.0, 1.0), possible=_POSSIBLE),
+    content=arg(
+        "mg/L",
+        r"\rho_{35}",
+        title="concentration at a salinity of 35",
+        typical=(0.0, 1.0),
+        possible=_POSSIBLE,
+    ),
     salinity=arg("1", "S", typical=(1.0, 45.0)),
 )
 def minor_concentration(content: Num, salinity: Num) -> Num:

@@ -80,7 +80,7 @@ def nacl_scale_reading(
     symbol="S",
     source="millard1990",
     at="regions I and II at 589.3 nm, solved for the salinity, with the increment of another salt",
-    reading=arg("1", "R", typical=(5.0, 40.0)),
+    reading=arg("1", "R", title="reading of the device", typical=(5.0, 40.0)),
     increment=arg("1", "b", typical=(1.70e-4, 1.80e-4)),
     scale_temperature=arg("degC", "t_s", typical=(18.0, 22.0)),
 )
@@ -116,7 +116,7 @@ def salinity_from_nacl_scale(
     source="millard1990",
     at="regions I and II at 589.3 nm, at two temperatures",
     salinity=arg("1", "S", valid=(0.0, 43.0)),
-    temperature=arg("degC", "t", valid=(0.0, 30.0)),
+    temperature=arg("degC", "t", title="temperature of the drop on the prism", valid=(0.0, 30.0)),
     scale_temperature=arg("degC", "t_s", typical=(18.0, 25.0)),
 )
 def uncompensated_reading(salinity: Num, temperature: Num, *, scale_temperature: Num = 20.0) -> Num:
@@ -153,8 +153,8 @@ def uncompensated_reading(salinity: Num, temperature: Num, *, scale_temperature:
     symbol="S",
     source="millard1990",
     at="regions I and II at 589.3 nm, at two temperatures, solved for the salinity",
-    reading=arg("1", "R", typical=(5.0, 40.0)),
-    temperature=arg("degC", "t", valid=(0.0, 30.0)),
+    reading=arg("1", "R", title="reading of the device", typical=(5.0, 40.0)),
+    temperature=arg("degC", "t", title="temperature of the drop on the prism", valid=(0.0, 30.0)),
     scale_temperature=arg("degC", "t_s", typical=(18.0, 25.0)),
 )
 def salinity_from_uncompensated(
@@ -189,9 +189,9 @@ def salinity_from_uncompensated(
     symbol="S",
     source="jcgm2008",
     at="3.2.3, correction for a systematic effect",
-    reading=arg("1", "R", typical=(25.0, 45.0)),
-    standard_reading=arg("1", "R_s", typical=(30.0, 40.0)),
-    standard_salinity=arg("1", "S_s", typical=(33.0, 36.0)),
+    reading=arg("1", "R", title="reading in the tank", typical=(25.0, 45.0)),
+    standard_reading=arg("1", "R_s", title="reading in the standard", typical=(30.0, 40.0)),
+    standard_salinity=arg("1", "S_s", title="salinity of the standard", typical=(33.0, 36.0)),
 )
 def one_point_salinity(reading: Num, *, standard_reading: Num, standard_salinity: Num) -> Num:
     """Return the salinity from a refractometer that was held against one standard.
@@ -225,11 +225,11 @@ def one_point_salinity(reading: Num, *, standard_reading: Num, standard_salinity
     symbol="S",
     source="jcgm2008",
     at="3.2.3, correction for a systematic effect, of offset and slope",
-    reading=arg("1", "R", typical=(20.0, 45.0)),
-    low_reading=arg("1", "R_1", typical=(0.0, 2.0)),
-    high_reading=arg("1", "R_2", typical=(33.0, 38.0)),
-    low_salinity=arg("1", "S_1", typical=(0.0, 1.0)),
-    high_salinity=arg("1", "S_2", typical=(33.0, 36.0)),
+    reading=arg("1", "R", title="reading in the tank", typical=(20.0, 45.0)),
+    low_reading=arg("1", "R_1", title="reading in the lower standard", typical=(0.0, 2.0)),
+    high_reading=arg("1", "R_2", title="reading in the higher standard", typical=(33.0, 38.0)),
+    low_salinity=arg("1", "S_1", title="salinity of the lower standard", typical=(0.0, 1.0)),
+    high_salinity=arg("1", "S_2", title="salinity of the higher standard", typical=(33.0, 36.0)),
 )
 def two_point_salinity(
     reading: Num,

@@ -51,7 +51,9 @@ SCALES: dict[str, tuple[float, float]] = {
     at="ratio of eq. 6 to pure water",
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
-    reference_temperature=arg("degC", "t_r", valid=(0.0, 40.0)),
+    reference_temperature=arg(
+        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
+    ),
 )
 def specific_gravity(salinity: Num, temperature: Num, *, reference_temperature: Num) -> Num:
     """Return the specific gravity of seawater.
@@ -85,7 +87,9 @@ def specific_gravity(salinity: Num, temperature: Num, *, reference_temperature: 
     at="ratio of eq. 6 to pure water, solved for the salinity",
     specific_gravity=arg("1", "d", typical=(1.015, 1.026)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
-    reference_temperature=arg("degC", "t_r", valid=(0.0, 40.0)),
+    reference_temperature=arg(
+        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
+    ),
 )
 def salinity_from_specific_gravity(
     specific_gravity: Num, temperature: Num, *, reference_temperature: Num
@@ -129,8 +133,12 @@ def salinity_from_specific_gravity(
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
     calibration_temperature=arg("degC", "t_c", typical=(15.0, 25.0)),
-    reference_temperature=arg("degC", "t_r", valid=(0.0, 40.0)),
-    expansion=arg("1/kelvin", r"\gamma", typical=(20e-6, 30e-6)),
+    reference_temperature=arg(
+        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
+    ),
+    expansion=arg(
+        "1/kelvin", r"\gamma", title="cubic expansion of the glass", typical=(20e-6, 30e-6)
+    ),
 )
 def hydrometer_reading(
     salinity: Num,
@@ -184,11 +192,15 @@ def hydrometer_reading(
     symbol="S",
     source="iso1768",
     at="conventional coefficient, with the definition of the scale, solved for the salinity",
-    reading=arg("1", "R", typical=(1.016, 1.025)),
+    reading=arg("1", "R", title="reading of the scale", typical=(1.016, 1.025)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
     calibration_temperature=arg("degC", "t_c", typical=(15.0, 25.0)),
-    reference_temperature=arg("degC", "t_r", valid=(0.0, 40.0)),
-    expansion=arg("1/kelvin", r"\gamma", typical=(20e-6, 30e-6)),
+    reference_temperature=arg(
+        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
+    ),
+    expansion=arg(
+        "1/kelvin", r"\gamma", title="cubic expansion of the glass", typical=(20e-6, 30e-6)
+    ),
 )
 def hydrometer_salinity(
     reading: Num,
@@ -237,9 +249,13 @@ def hydrometer_salinity(
     symbol="d'",
     source="fofonoff1983",
     at="eq. 14, ratio of pure water at two temperatures",
-    specific_gravity=arg("1", "d", typical=(1.0, 1.03)),
-    reference_temperature=arg("degC", "t_r", valid=(0.0, 40.0)),
-    new_reference_temperature=arg("degC", "t_r'", valid=(0.0, 40.0)),
+    specific_gravity=arg("1", "d", title="reading on the first scale", typical=(1.0, 1.03)),
+    reference_temperature=arg(
+        "degC", "t_r", title="reference temperature of the first scale", valid=(0.0, 40.0)
+    ),
+    new_reference_temperature=arg(
+        "degC", "t_r'", title="reference temperature of the second scale", valid=(0.0, 40.0)
+    ),
 )
 def change_of_scale(
     specific_gravity: Num, *, reference_temperature: Num, new_reference_temperature: Num
@@ -278,9 +294,9 @@ def change_of_scale(
     symbol="S",
     source="jcgm2008",
     at="3.2.3, correction for a systematic effect",
-    reading=arg("1", "R", typical=(30.0, 40.0)),
-    standard_reading=arg("1", "R_s", typical=(30.0, 40.0)),
-    standard_salinity=arg("1", "S_s", typical=(33.0, 36.0)),
+    reading=arg("1", "R", title="reading in the tank", typical=(30.0, 40.0)),
+    standard_reading=arg("1", "R_s", title="reading in the standard", typical=(30.0, 40.0)),
+    standard_salinity=arg("1", "S_s", title="salinity of the standard", typical=(33.0, 36.0)),
 )
 def swing_arm_salinity(reading: Num, *, standard_reading: Num, standard_salinity: Num) -> Num:
     """Return the salinity from a swing-arm device that was held against a standard.
@@ -320,9 +336,11 @@ def swing_arm_salinity(reading: Num, *, standard_reading: Num, standard_salinity
     symbol="u_S",
     source="jcgm2008",
     at="5.1.2, eq. 10, for a sum and a difference",
-    repeatability=arg("1", "s", typical=(0.1, 1.5)),
-    standard_uncertainty=arg("1", "u_s", typical=(0.0, 0.5)),
-    further_uncertainty=arg("1", "u_f", typical=(0.0, 1.0)),
+    repeatability=arg("1", "s", title="scatter of single readings", typical=(0.1, 1.5)),
+    standard_uncertainty=arg("1", "u_s", title="uncertainty of the standard", typical=(0.0, 0.5)),
+    further_uncertainty=arg(
+        "1", "u_f", title="uncertainty that one standard cannot show", typical=(0.0, 1.0)
+    ),
 )
 def swing_arm_uncertainty(
     repeatability: Num, *, standard_uncertainty: Num, further_uncertainty: Num = 0.0

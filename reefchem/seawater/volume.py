@@ -32,8 +32,8 @@ PI = 3.141592653589793
     symbol="V",
     source="nist2008",
     at="section 6.2, litre: 1 L is 1000 cm³, exact",
-    length=LENGTH,
-    width=WIDTH,
+    length=LENGTH.titled("length inside the glass"),
+    width=WIDTH.titled("width inside the glass"),
     depth=DEPTH,
 )
 def tank_volume(length: Num, width: Num, depth: Num) -> Num:
@@ -81,7 +81,7 @@ def cylinder_volume(diameter: Num, depth: Num) -> Num:
     length=LENGTH,
     width=WIDTH,
     depth=DEPTH,
-    tape_uncertainty=arg("cm", "u", typical=(0.0, 2.0)),
+    tape_uncertainty=arg("cm", "u", title="standard uncertainty of the tape", typical=(0.0, 2.0)),
 )
 def tank_volume_uncertainty(length: Num, width: Num, depth: Num, tape_uncertainty: Num) -> Num:
     """Return the standard uncertainty of a volume from three lengths read off a tape.
@@ -105,8 +105,10 @@ def tank_volume_uncertainty(length: Num, width: Num, depth: Num, tape_uncertaint
     symbol="V_d",
     source="nist2008",
     at="section 6.2; volume as mass over density",
-    mass=arg("kg", "m", typical=(0.0, 100.0)),
-    density=arg("kg/L", r"\rho", typical=(1.0, 3.0), possible=POSITIVE),
+    mass=arg("kg", "m", title="dry mass of the rock", typical=(0.0, 100.0)),
+    density=arg(
+        "kg/L", r"\rho", title="density of the solid itself", typical=(1.0, 3.0), possible=POSITIVE
+    ),
 )
 def rock_displacement(mass: Num, density: Num) -> Num:
     """Return the water that dry rock or sand pushes aside.
@@ -132,9 +134,9 @@ def rock_displacement(mass: Num, density: Num) -> Num:
     symbol="V",
     source="nist2008",
     at="section 6.2; a difference of volumes",
-    tank=arg("L", "V_t", typical=(100.0, 1000.0)),
-    sump=arg("L", "V_s", typical=(0.0, 200.0)),
-    displaced=arg("L", "V_d", typical=(0.0, 50.0)),
+    tank=arg("L", "V_t", title="volume of the tank", typical=(100.0, 1000.0)),
+    sump=arg("L", "V_s", title="volume of the sump", typical=(0.0, 200.0)),
+    displaced=arg("L", "V_d", title="volume of rock and sand", typical=(0.0, 50.0)),
 )
 def water_volume(tank: Num, sump: Num, displaced: Num) -> Num:
     """Return the water of tank and sump, less what rock and sand push aside.
@@ -152,8 +154,12 @@ def water_volume(tank: Num, sump: Num, displaced: Num) -> Num:
     symbol="V",
     source="harris2015",
     at="chapter 5, standard addition: amount over change of concentration",
-    added=arg("mg", "m", typical=(100.0, 50000.0), possible=POSITIVE),
-    rise=arg("mg/L", r"\Delta\rho", typical=(1.0, 100.0), possible=POSITIVE),
+    added=arg(
+        "mg", "m", title="mass of the ion added", typical=(100.0, 50000.0), possible=POSITIVE
+    ),
+    rise=arg(
+        "mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0), possible=POSITIVE
+    ),
 )
 def volume_from_rise(added: Num, rise: Num) -> Num:
     """Return the volume of water in which a known mass makes a measured rise.
@@ -178,8 +184,14 @@ def volume_from_rise(added: Num, rise: Num) -> Num:
     symbol="V",
     source="harris2015",
     at="chapter 5, standard addition: amount over change of concentration",
-    added=arg("meq", "n", typical=(5.0, 1000.0), possible=POSITIVE),
-    rise=arg("meq/L", r"\Delta A", typical=(0.05, 1.0), possible=POSITIVE),
+    added=arg("meq", "n", title="alkalinity added", typical=(5.0, 1000.0), possible=POSITIVE),
+    rise=arg(
+        "meq/L",
+        r"\Delta A",
+        title="rise of alkalinity measured",
+        typical=(0.05, 1.0),
+        possible=POSITIVE,
+    ),
 )
 def volume_from_alkalinity_rise(added: Num, rise: Num) -> Num:
     """Return the volume of water in which a known dose makes a measured rise of alkalinity.
@@ -199,10 +211,14 @@ def volume_from_alkalinity_rise(added: Num, rise: Num) -> Num:
     symbol="u_V",
     source="jcgm2008",
     at="section 5.1.2, eq. 10, for a quotient",
-    volume=arg("L", "V", typical=(50.0, 1000.0), possible=POSITIVE),
-    dose_error=arg("1", "r_m", typical=(0.0, 0.1)),
-    rise=arg("mg/L", r"\Delta\rho", typical=(1.0, 100.0), possible=POSITIVE),
-    reading_uncertainty=arg("mg/L", "u", typical=(0.0, 20.0)),
+    volume=arg("L", "V", title="volume of water found", typical=(50.0, 1000.0), possible=POSITIVE),
+    dose_error=arg("1", "r_m", title="relative uncertainty of the dose", typical=(0.0, 0.1)),
+    rise=arg(
+        "mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0), possible=POSITIVE
+    ),
+    reading_uncertainty=arg(
+        "mg/L", "u", title="standard uncertainty of one reading", typical=(0.0, 20.0)
+    ),
 )
 def volume_from_rise_uncertainty(
     volume: Num, dose_error: Num, rise: Num, reading_uncertainty: Num

@@ -24,9 +24,11 @@ __all__ = [
 
 SOURCE = "levenspiel1999"
 LEVEL = arg("mg/L", "c", typical=(20.0, 60.0))
-FRESH = arg("mg/L", "c_f", typical=(0.0, 4.0))
-TARGET = arg("mg/L", "c_t", typical=(5.0, 15.0))
-SHARE = arg("1", "f", typical=(0.05, 0.5), possible=(0.0, 1.0))
+FRESH = arg("mg/L", "c_f", title="level in the fresh seawater", typical=(0.0, 4.0))
+TARGET = arg("mg/L", "c_t", title="level to reach", typical=(5.0, 15.0))
+SHARE = arg(
+    "1", "f", title="share of the water changed each time", typical=(0.05, 0.5), possible=(0.0, 1.0)
+)
 CHANGES = arg("1", "n", typical=(1.0, 12.0))
 
 
@@ -61,7 +63,7 @@ def share_left(share: Num, changes: Num) -> Num:
     symbol="c_n",
     source=SOURCE,
     at="material balance, repeated n times; derived in the book",
-    level=LEVEL,
+    level=LEVEL.titled("level before"),
     fresh=FRESH,
     share=SHARE,
     changes=CHANGES,
@@ -93,8 +95,8 @@ def after_water_changes(level: Num, fresh: Num, share: Num, changes: Num) -> Num
     symbol="A_n",
     source=SOURCE,
     at="material balance, repeated n times; derived in the book",
-    alkalinity=arg("meq/L", "A", typical=(1.5, 4.0)),
-    fresh=arg("meq/L", "A_f", typical=(2.0, 4.0)),
+    alkalinity=arg("meq/L", "A", title="alkalinity before the first change", typical=(1.5, 4.0)),
+    fresh=arg("meq/L", "A_f", title="alkalinity of the fresh seawater", typical=(2.0, 4.0)),
     share=SHARE,
     changes=CHANGES,
 )
@@ -122,7 +124,7 @@ def alkalinity_after_water_changes(alkalinity: Num, fresh: Num, share: Num, chan
     symbol="n",
     source=SOURCE,
     at="material balance, repeated n times, solved for n; derived in the book",
-    level=LEVEL,
+    level=LEVEL.titled("level before"),
     target=TARGET,
     fresh=FRESH,
     share=SHARE,
@@ -157,7 +159,7 @@ def water_changes_needed(level: Num, target: Num, fresh: Num, share: Num) -> Num
     symbol="f",
     source=SOURCE,
     at="material balance of one change, solved for the share; derived in the book",
-    level=LEVEL,
+    level=LEVEL.titled("level before"),
     target=TARGET,
     fresh=FRESH,
 )
@@ -178,7 +180,7 @@ def share_to_change(level: Num, target: Num, fresh: Num) -> Num:
     source=SOURCE,
     at="definition of the share of the volume",
     share=SHARE,
-    volume=arg("L", "V", typical=(20.0, 1000.0)),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
 )
 def volume_to_change(share: Num, volume: Num) -> Num:
     """Return the volume of a water change that replaces a share of the tank's water."""
@@ -190,10 +192,10 @@ def volume_to_change(share: Num, volume: Num) -> Num:
     symbol="c(t)",
     source=SOURCE,
     at="mixed flow vessel, tracer balance; derived in the book",
-    level=LEVEL,
+    level=LEVEL.titled("level before"),
     fresh=FRESH,
-    exchanged=arg("L", "V_x", typical=(0.0, 400.0)),
-    volume=arg("L", "V", typical=(100.0, 1000.0)),
+    exchanged=arg("L", "V_x", title="volume that has flowed in", typical=(0.0, 400.0)),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(100.0, 1000.0)),
 )
 def after_continuous_exchange(level: Num, fresh: Num, exchanged: Num, volume: Num) -> Num:
     """Return a level after fresh seawater has flowed through a well mixed tank.
@@ -217,11 +219,17 @@ def after_continuous_exchange(level: Num, fresh: Num, exchanged: Num, volume: Nu
     symbol="c_n",
     source=SOURCE,
     at="material balance with accumulation, a geometric series; derived in the book",
-    level=LEVEL,
+    level=LEVEL.titled("level at the start"),
     fresh=FRESH,
-    gain=arg("mg/L", "g", typical=(-2.0, 10.0), possible=(-float("inf"), float("inf"))),
+    gain=arg(
+        "mg/L",
+        "g",
+        title="gain between two changes",
+        typical=(-2.0, 10.0),
+        possible=(-float("inf"), float("inf")),
+    ),
     share=SHARE,
-    changes=CHANGES,
+    changes=CHANGES.titled("number of gains, each with a change after it"),
 )
 def after_water_changes_with_gain(
     level: Num, fresh: Num, gain: Num, share: Num, changes: Num
@@ -256,7 +264,13 @@ def after_water_changes_with_gain(
     source=SOURCE,
     at="material balance with accumulation at steady state; derived in the book",
     fresh=FRESH,
-    gain=arg("mg/L", "g", typical=(0.0, 10.0), possible=(-float("inf"), float("inf"))),
+    gain=arg(
+        "mg/L",
+        "g",
+        title="gain between two changes",
+        typical=(0.0, 10.0),
+        possible=(-float("inf"), float("inf")),
+    ),
     share=SHARE,
 )
 def level_before_water_change(fresh: Num, gain: Num, share: Num) -> Num:

@@ -30,8 +30,8 @@ EITHER_SIGN = (-float("inf"), float("inf"))
 SOURCE = "levenspiel1999"
 BALANCE = "material balance: in = out + used + kept; derived in the book"
 ALKALINITY = arg("meq/L", "A", typical=(1.5, 4.0), possible=EITHER_SIGN)
-VOLUME = arg("L", "V", typical=(20.0, 1000.0))
-POTENCY = arg("meq/mL", "p", typical=(0.2, 2.0))
+VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
+POTENCY = arg("meq/mL", "p", title="alkalinity in a millilitre of solution", typical=(0.2, 2.0))
 UPTAKE = arg("meq/L/day", "u", typical=(0.02, 0.8), possible=EITHER_SIGN)
 
 
@@ -40,11 +40,27 @@ UPTAKE = arg("meq/L/day", "u", typical=(0.02, 0.8), possible=EITHER_SIGN)
     symbol="u",
     source=SOURCE,
     at=BALANCE,
-    first=arg("meq/L", "A_1", typical=(1.5, 4.0), possible=EITHER_SIGN),
-    kept=arg("1", "k", typical=(0.5, 1.0), possible=(0.0, 1.0)),
-    added=arg("meq/L", "a", typical=(0.0, 4.0), possible=EITHER_SIGN),
-    second=arg("meq/L", "A_2", typical=(1.5, 4.0), possible=EITHER_SIGN),
-    days=arg("day", "d", typical=(1.0, 60.0)),
+    first=arg(
+        "meq/L", "A_1", title="alkalinity at the start", typical=(1.5, 4.0), possible=EITHER_SIGN
+    ),
+    kept=arg(
+        "1",
+        "k",
+        title="share of the first water still there",
+        typical=(0.5, 1.0),
+        possible=(0.0, 1.0),
+    ),
+    added=arg(
+        "meq/L",
+        "a",
+        title="alkalinity brought and still there",
+        typical=(0.0, 4.0),
+        possible=EITHER_SIGN,
+    ),
+    second=arg(
+        "meq/L", "A_2", title="alkalinity at the end", typical=(1.5, 4.0), possible=EITHER_SIGN
+    ),
+    days=arg("day", "d", title="days between the readings", typical=(1.0, 60.0)),
 )
 def alkalinity_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num) -> Num:
     """Return the alkalinity that a litre of the tank loses in a day to skeletons.
@@ -76,8 +92,10 @@ def alkalinity_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num)
     symbol=r"u_{\pm}",
     source="student1908",
     at="interval of an estimate: estimate plus a quantile times its standard error",
-    estimate=UPTAKE,
-    standard_error=arg("meq/L/day", "s", typical=(0.001, 0.1)),
+    estimate=UPTAKE.titled("uptake that fits best"),
+    standard_error=arg(
+        "meq/L/day", "s", title="standard error of the uptake", typical=(0.001, 0.1)
+    ),
     quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
 )
 def bound_of_estimate(estimate: Num, standard_error: Num, quantile: Num) -> Num:
@@ -100,11 +118,17 @@ def bound_of_estimate(estimate: Num, standard_error: Num, quantile: Num) -> Num:
     symbol="n",
     source=SOURCE,
     at=BALANCE,
-    uptake=UPTAKE,
-    target=arg("meq/L", "A_t", typical=(2.0, 4.0)),
-    fresh=arg("meq/L", "A_f", typical=(2.0, 4.0)),
-    share=arg("1", "f", typical=(0.0, 0.5), possible=(0.0, 1.0)),
-    days=arg("day", "d", typical=(1.0, 60.0)),
+    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
+    target=arg("meq/L", "A_t", title="alkalinity to hold", typical=(2.0, 4.0)),
+    fresh=arg("meq/L", "A_f", title="alkalinity of the fresh seawater", typical=(2.0, 4.0)),
+    share=arg(
+        "1",
+        "f",
+        title="share of the water changed each time",
+        typical=(0.0, 0.5),
+        possible=(0.0, 1.0),
+    ),
+    days=arg("day", "d", title="days between water changes", typical=(1.0, 60.0)),
 )
 def alkalinity_need(uptake: Num, target: Num, fresh: Num, share: Num, days: Num) -> Num:
     """Return the alkalinity that doses must bring in a day, beside what water changes bring.
@@ -137,7 +161,13 @@ def alkalinity_need(uptake: Num, target: Num, fresh: Num, share: Num, days: Num)
     symbol="v",
     source=SOURCE,
     at=BALANCE,
-    need=arg("meq/L/day", "n", typical=(0.0, 0.8), possible=EITHER_SIGN),
+    need=arg(
+        "meq/L/day",
+        "n",
+        title="alkalinity needed in a day",
+        typical=(0.0, 0.8),
+        possible=EITHER_SIGN,
+    ),
     volume=VOLUME,
     potency=POTENCY,
 )
@@ -166,9 +196,9 @@ def daily_dose(need: Num, volume: Num, potency: Num) -> Num:
     symbol="m",
     source=SOURCE,
     at="rise in a day over rise of one dose",
-    need=arg("meq/L/day", "n", typical=(0.05, 0.8)),
-    single=arg("meq/L", r"\Delta A_1", typical=(0.05, 0.4)),
-    days=arg("day", "d", typical=(0.5, 2.0)),
+    need=arg("meq/L/day", "n", title="alkalinity that doses bring in a day", typical=(0.05, 0.8)),
+    single=arg("meq/L", r"\Delta A_1", title="largest rise from one dose", typical=(0.05, 0.4)),
+    days=arg("day", "d", title="days that the doses are spread over", typical=(0.5, 2.0)),
 )
 def doses_in_a_day(need: Num, single: Num, days: Num) -> Num:
     """Return into how many doses a need is split so that none raises the alkalinity too far.
@@ -192,10 +222,10 @@ def doses_in_a_day(need: Num, single: Num, days: Num) -> Num:
     symbol="A(d)",
     source=SOURCE,
     at=BALANCE,
-    alkalinity=ALKALINITY,
-    brought=arg("meq/L/day", "b", typical=(0.0, 0.8)),
-    uptake=UPTAKE,
-    days=arg("day", "d", typical=(1.0, 14.0)),
+    alkalinity=ALKALINITY.titled("alkalinity now"),
+    brought=arg("meq/L/day", "b", title="alkalinity brought by doses in a day", typical=(0.0, 0.8)),
+    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
+    days=arg("day", "d", title="days from now", typical=(1.0, 14.0)),
 )
 def alkalinity_ahead(alkalinity: Num, brought: Num, uptake: Num, days: Num) -> Num:
     """Return the alkalinity some days ahead when dose and uptake stay as they are.
@@ -224,10 +254,16 @@ def alkalinity_ahead(alkalinity: Num, brought: Num, uptake: Num, days: Num) -> N
     symbol="n_w",
     source=SOURCE,
     at=BALANCE,
-    need=arg("meq/L/day", "n", typical=(0.0, 0.8), possible=EITHER_SIGN),
-    alkalinity=ALKALINITY,
-    target=arg("meq/L", "A_t", typical=(2.0, 4.0)),
-    days=arg("day", "d", typical=(1.0, 14.0)),
+    need=arg(
+        "meq/L/day",
+        "n",
+        title="alkalinity needed in a day to hold a level",
+        typical=(0.0, 0.8),
+        possible=EITHER_SIGN,
+    ),
+    alkalinity=ALKALINITY.titled("alkalinity at the start"),
+    target=arg("meq/L", "A_t", title="alkalinity at the end", typical=(2.0, 4.0)),
+    days=arg("day", "d", title="days on the way", typical=(1.0, 14.0)),
 )
 def need_on_the_way(need: Num, alkalinity: Num, target: Num, days: Num) -> Num:
     """Return the alkalinity that doses must bring in a day while the level moves to a target.
@@ -256,10 +292,16 @@ def need_on_the_way(need: Num, alkalinity: Num, target: Num, days: Num) -> Num:
     symbol="s_A",
     source="student1908",
     at="propagation of two correlated errors and one independent one",
-    level_error=arg("meq/L", "s_l", typical=(0.005, 0.1)),
-    uptake_error=arg("meq/L/day", "s_u", typical=(0.001, 0.02)),
-    correlation=arg("1", "r", typical=(-0.95, 0.95), possible=(-1.0, 1.0)),
-    days=arg("day", "d", typical=(1.0, 14.0)),
+    level_error=arg(
+        "meq/L", "s_l", title="standard error of today's alkalinity", typical=(0.005, 0.1)
+    ),
+    uptake_error=arg(
+        "meq/L/day", "s_u", title="standard error of the uptake", typical=(0.001, 0.02)
+    ),
+    correlation=arg(
+        "1", "r", title="correlation of the two errors", typical=(-0.95, 0.95), possible=(-1.0, 1.0)
+    ),
+    days=arg("day", "d", title="days from now", typical=(1.0, 14.0)),
     scatter=arg("meq/L", "s", typical=(0.01, 0.1)),
 )
 def spread_of_next_reading(
@@ -294,8 +336,10 @@ def spread_of_next_reading(
     symbol=r"A_{\pm}",
     source="student1908",
     at="interval of an estimate: estimate plus a quantile times its standard deviation",
-    expected=ALKALINITY,
-    spread=arg("meq/L", "s_A", typical=(0.01, 0.2)),
+    expected=ALKALINITY.titled("reading that the plan foresees"),
+    spread=arg(
+        "meq/L", "s_A", title="standard deviation of a reading about it", typical=(0.01, 0.2)
+    ),
     quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
 )
 def bound_of_reading(expected: Num, spread: Num, quantile: Num) -> Num:
@@ -318,11 +362,25 @@ def bound_of_reading(expected: Num, spread: Num, quantile: Num) -> Num:
     symbol="A_2",
     source=SOURCE,
     at=BALANCE,
-    first=arg("meq/L", "A_1", typical=(1.5, 4.0), possible=EITHER_SIGN),
-    kept=arg("1", "k", typical=(0.5, 1.0), possible=(0.0, 1.0)),
-    added=arg("meq/L", "a", typical=(0.0, 4.0), possible=EITHER_SIGN),
-    uptake=UPTAKE,
-    days=arg("day", "d", typical=(1.0, 60.0)),
+    first=arg(
+        "meq/L", "A_1", title="alkalinity at the start", typical=(1.5, 4.0), possible=EITHER_SIGN
+    ),
+    kept=arg(
+        "1",
+        "k",
+        title="share of the first water still there",
+        typical=(0.5, 1.0),
+        possible=(0.0, 1.0),
+    ),
+    added=arg(
+        "meq/L",
+        "a",
+        title="alkalinity brought and still there",
+        typical=(0.0, 4.0),
+        possible=EITHER_SIGN,
+    ),
+    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
+    days=arg("day", "d", title="days between the readings", typical=(1.0, 60.0)),
 )
 def alkalinity_at_end(first: Num, kept: Num, added: Num, uptake: Num, days: Num) -> Num:
     """Return the alkalinity at the end of a time with doses, water changes and uptake.
@@ -353,9 +411,9 @@ def alkalinity_at_end(first: Num, kept: Num, added: Num, uptake: Num, days: Num)
     symbol="b",
     source=SOURCE,
     at="definition of a rate",
-    equivalents=arg("meq", "n", typical=(10.0, 2000.0)),
+    equivalents=arg("meq", "n", title="alkalinity in all doses together", typical=(10.0, 2000.0)),
     volume=VOLUME,
-    days=arg("day", "d", typical=(1.0, 60.0)),
+    days=arg("day", "d", title="days over which the doses were given", typical=(1.0, 60.0)),
 )
 def alkalinity_brought(equivalents: Num, volume: Num, days: Num) -> Num:
     """Return the alkalinity that doses brought to each litre in a day.
@@ -382,7 +440,7 @@ def alkalinity_brought(equivalents: Num, volume: Num, days: Num) -> Num:
     symbol="A_u",
     source=SOURCE,
     at="rate times time",
-    uptake=UPTAKE,
+    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
     days=arg("day", "d", typical=(1.0, 366.0)),
 )
 def alkalinity_taken(uptake: Num, days: Num) -> Num:
@@ -401,10 +459,12 @@ def alkalinity_taken(uptake: Num, days: Num) -> Num:
     symbol="n",
     source="student1908",
     at="standard error of a slope from n evenly spaced readings, for large n; derived in the book",
-    change=arg("meq/L/day", r"\Delta u", typical=(0.005, 0.1)),
+    change=arg(
+        "meq/L/day", r"\Delta u", title="change of the uptake to be seen", typical=(0.005, 0.1)
+    ),
     scatter=arg("meq/L", "s", typical=(0.01, 0.1)),
-    days=arg("day", "d", typical=(1.0, 7.0)),
-    quantile=arg("1", "q", typical=(1.6, 3.5)),
+    days=arg("day", "d", title="days between readings", typical=(1.0, 7.0)),
+    quantile=arg("1", "q", title="quantile for what shall be seen", typical=(1.6, 3.5)),
 )
 def readings_to_see(change: Num, scatter: Num, days: Num, quantile: Num) -> Num:
     """Return how many readings before a change of uptake, and as many after it, show the change.

@@ -24,9 +24,9 @@ EITHER_SIGN = (-float("inf"), float("inf"))
     symbol=r"\Delta c",
     source="levenspiel1999",
     at="distance over the number of days",
-    level=arg("mg/L", "c", typical=(0.0, 4.0)),
-    target=arg("mg/L", "c_t", typical=(4.0, 10.0)),
-    days=arg("1", "d", typical=(1.0, 10.0)),
+    level=arg("mg/L", "c", title="nitrate now", typical=(0.0, 4.0)),
+    target=arg("mg/L", "c_t", title="nitrate to reach", typical=(4.0, 10.0)),
+    days=arg("1", "d", title="days on the way", typical=(1.0, 10.0)),
 )
 def nitrate_rise(level: Num, target: Num, days: Num) -> Num:
     """Return the rise of nitrate on each of some days that lead to a target.
@@ -44,8 +44,10 @@ def nitrate_rise(level: Num, target: Num, days: Num) -> Num:
     symbol=r"\dot m_{\mathrm{N}}",
     source="jones1941",
     at="conventional factor of 6.25 from nitrogen to protein",
-    food=arg("g/day", r"\dot m", typical=(0.1, 20.0)),
-    protein=arg("1", "w", typical=(0.05, 0.6), possible=(0.0, 1.0)),
+    food=arg("g/day", r"\dot m", title="food in a day", typical=(0.1, 20.0)),
+    protein=arg(
+        "1", "w", title="share of protein in the food", typical=(0.05, 0.6), possible=(0.0, 1.0)
+    ),
 )
 def nitrogen_in_food(food: Num, protein: Num) -> Num:
     """Return the nitrogen that food brings in a day.
@@ -70,7 +72,7 @@ def nitrogen_in_food(food: Num, protein: Num) -> Num:
     symbol=r"\Delta c_{\mathrm{PO_4}}",
     source="atkinson1983",
     at="abstract: C:N:P of benthic marine plants 550:30:1 by atoms, median",
-    nitrate=arg("mg/L", r"\Delta c", typical=(0.1, 50.0)),
+    nitrate=arg("mg/L", r"\Delta c", title="nitrate taken up", typical=(0.1, 50.0)),
 )
 def phosphate_taken_with_nitrate(nitrate: Num) -> Num:
     """Return the phosphate that algae of a median make take up with some nitrate.
@@ -88,7 +90,7 @@ def phosphate_taken_with_nitrate(nitrate: Num) -> Num:
     symbol=r"\Delta c_{\mathrm{K}}",
     source="prohaska2022",
     at="abridged weights; one potassium for each nitrate of KNO3",
-    nitrate_rise=arg("mg/L", r"\Delta c", typical=(0.1, 20.0)),
+    nitrate_rise=arg("mg/L", r"\Delta c", title="rise of nitrate", typical=(0.1, 20.0)),
 )
 def potassium_with_nitrate(nitrate_rise: Num) -> Num:
     """Return the potassium that comes with nitrate from potassium nitrate.
@@ -106,8 +108,13 @@ def potassium_with_nitrate(nitrate_rise: Num) -> Num:
     symbol=r"g_{\mathrm{NO_3}}",
     source="prohaska2022",
     at="abridged weights; one nitrate for each nitrogen",
-    nitrogen=arg("mg/day", r"\dot m_{\mathrm{N}}", typical=(5.0, 500.0)),
-    volume=arg("L", "V", typical=(20.0, 1000.0)),
+    nitrogen=arg(
+        "mg/day",
+        r"\dot m_{\mathrm{N}}",
+        title="nitrogen that the food brings in a day",
+        typical=(5.0, 500.0),
+    ),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
 )
 def nitrate_from_food(nitrogen: Num, volume: Num) -> Num:
     """Return the nitrate that appears in a day when all nitrogen of the food becomes nitrate.
@@ -134,8 +141,16 @@ def nitrate_from_food(nitrogen: Num, volume: Num) -> Num:
     symbol=r"u_{\mathrm{NO_3}}",
     source="levenspiel1999",
     at="material balance: in = out + used + kept; derived in the book",
-    brought=arg("mg/L/day", "g", typical=(0.2, 5.0)),
-    change=arg("mg/L/day", r"\dot c", typical=(-1.0, 0.2), possible=EITHER_SIGN),
+    brought=arg(
+        "mg/L/day", "g", title="nitrate brought by food and doses in a day", typical=(0.2, 5.0)
+    ),
+    change=arg(
+        "mg/L/day",
+        r"\dot c",
+        title="change of nitrate in a day",
+        typical=(-1.0, 0.2),
+        possible=EITHER_SIGN,
+    ),
 )
 def nitrate_uptake(brought: Num, change: Num) -> Num:
     """Return the nitrate that algae and bacteria take in a day.
@@ -160,9 +175,11 @@ def nitrate_uptake(brought: Num, change: Num) -> Num:
     symbol="h",
     source="levenspiel1999",
     at="uptake taken as proportional to the hours of light, an assumption; derived in the book",
-    hours=arg("hour", "h_0", typical=(4.0, 16.0)),
-    brought=arg("mg/L/day", "g", typical=(0.2, 5.0)),
-    uptake=arg("mg/L/day", "u", typical=(0.5, 5.0)),
+    hours=arg("hour", "h_0", title="hours of light in a day now", typical=(4.0, 16.0)),
+    brought=arg(
+        "mg/L/day", "g", title="nitrate brought by food and doses in a day", typical=(0.2, 5.0)
+    ),
+    uptake=arg("mg/L/day", "u", title="nitrate taken up in a day now", typical=(0.5, 5.0)),
 )
 def light_hours_that_hold(hours: Num, brought: Num, uptake: Num) -> Num:
     """Return the hours of light for the algae at which the nitrate holds still.

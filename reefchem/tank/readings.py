@@ -14,7 +14,9 @@ __all__ = ["combined_uncertainty", "difference_in_uncertainties", "uncertainty_o
     source="jcgm2008",
     at="4.2.3, eq. 5",
     scatter=arg("1", "s", typical=(0.05, 1.0)),
-    readings=arg("1", "n", typical=(1.0, 20.0), possible=(1.0, float("inf"))),
+    readings=arg(
+        "1", "n", title="number of readings", typical=(1.0, 20.0), possible=(1.0, float("inf"))
+    ),
 )
 def uncertainty_of_mean(scatter: Num, readings: Num) -> Num:
     """Return the standard uncertainty of the mean of several readings of one thing.
@@ -49,8 +51,8 @@ def uncertainty_of_mean(scatter: Num, readings: Num) -> Num:
     symbol="u_c",
     source="jcgm2008",
     at="5.1.2, eq. 10, for a sum or a difference",
-    first=arg("1", "u_1", typical=(0.05, 1.0)),
-    second=arg("1", "u_2", typical=(0.05, 1.0)),
+    first=arg("1", "u_1", title="first standard uncertainty", typical=(0.05, 1.0)),
+    second=arg("1", "u_2", title="second standard uncertainty", typical=(0.05, 1.0)),
 )
 def combined_uncertainty(first: Num, second: Num) -> Num:
     """Return the standard uncertainty of the sum or difference of two independent numbers.
@@ -78,10 +80,22 @@ def combined_uncertainty(first: Num, second: Num) -> Num:
     symbol="k",
     source="jcgm2008",
     at="5.1.2, eq. 10, and 6.2.1: a difference over its standard uncertainty",
-    one=arg("1", "x_1", typical=(5.0, 10.0), possible=(-float("inf"), float("inf"))),
-    other=arg("1", "x_2", typical=(5.0, 10.0), possible=(-float("inf"), float("inf"))),
-    first=arg("1", "u_1", typical=(0.05, 1.0)),
-    second=arg("1", "u_2", typical=(0.05, 1.0)),
+    one=arg(
+        "1",
+        "x_1",
+        title="first reading",
+        typical=(5.0, 10.0),
+        possible=(-float("inf"), float("inf")),
+    ),
+    other=arg(
+        "1",
+        "x_2",
+        title="second reading",
+        typical=(5.0, 10.0),
+        possible=(-float("inf"), float("inf")),
+    ),
+    first=arg("1", "u_1", title="first standard uncertainty", typical=(0.05, 1.0)),
+    second=arg("1", "u_2", title="second standard uncertainty", typical=(0.05, 1.0)),
 )
 def difference_in_uncertainties(one: Num, other: Num, first: Num, second: Num) -> Num:
     """Return how many times their uncertainty two readings differ by.

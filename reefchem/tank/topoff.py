@@ -22,7 +22,7 @@ __all__ = [
 
 SOURCE = "levenspiel1999"
 SALINITY = arg("1", "S", typical=(33.0, 37.0))
-TARGET = arg("1", "S_t", typical=(33.0, 37.0))
+TARGET = arg("1", "S_t", title="salinity to reach", typical=(33.0, 37.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 VOLUME = arg("L", "V", typical=(20.0, 1000.0))
 
@@ -35,11 +35,11 @@ REFERENCE_SALT = 35.16504
     symbol="S(d)",
     source=SOURCE,
     at="material balance: salt stays, water leaves; derived in the book",
-    salinity=SALINITY,
-    temperature=TEMPERATURE,
-    volume=VOLUME,
-    evaporation=arg("L/day", "e", typical=(0.2, 2.0)),
-    days=arg("day", "d", typical=(0.0, 7.0)),
+    salinity=SALINITY.titled("salinity at the start"),
+    temperature=TEMPERATURE.titled("temperature at the start"),
+    volume=VOLUME.titled("volume of the tank's water before"),
+    evaporation=arg("L/day", "e", title="evaporation in a day", typical=(0.2, 2.0)),
+    days=arg("day", "d", title="days without top-off", typical=(0.0, 7.0)),
 )
 def evaporation_drift(
     salinity: Num, temperature: Num, volume: Num, evaporation: Num, days: Num
@@ -72,10 +72,10 @@ def evaporation_drift(
     symbol="V_w",
     source=SOURCE,
     at="material balance: salt stays, water comes; derived in the book",
-    salinity=arg("1", "S", typical=(35.0, 38.0)),
-    target=arg("1", "S_t", typical=(33.0, 35.0)),
+    salinity=arg("1", "S", title="salinity of the tank", typical=(35.0, 38.0)),
+    target=arg("1", "S_t", title="salinity to reach", typical=(33.0, 35.0)),
     temperature=TEMPERATURE,
-    volume=VOLUME,
+    volume=VOLUME.titled("volume of the tank's water before"),
 )
 def top_off_needed(salinity: Num, target: Num, temperature: Num, volume: Num) -> Num:
     """Return the fresh water that brings a salinity down when there is room to add it.
@@ -102,10 +102,10 @@ def top_off_needed(salinity: Num, target: Num, temperature: Num, volume: Num) ->
     symbol="V_x",
     source=SOURCE,
     at="material balance of one exchange, by volume; derived in the book",
-    salinity=arg("1", "S", typical=(36.0, 38.0)),
+    salinity=arg("1", "S", title="salinity of the tank", typical=(36.0, 38.0)),
     target=TARGET,
-    replacement=arg("1", "S_r", typical=(0.0, 30.0)),
-    volume=VOLUME,
+    replacement=arg("1", "S_r", title="salinity of the water that goes in", typical=(0.0, 30.0)),
+    volume=VOLUME.titled("volume of the tank's water"),
 )
 def correct_salinity(salinity: Num, target: Num, replacement: Num, volume: Num) -> Num:
     """Return the volume to take out and to replace so that a salinity comes to a target.
@@ -139,9 +139,9 @@ def correct_salinity(salinity: Num, target: Num, replacement: Num, volume: Num) 
     symbol="d",
     source=SOURCE,
     at="distance over rate",
-    salinity=SALINITY,
+    salinity=SALINITY.titled("salinity of the tank"),
     target=TARGET,
-    most=arg("1/day", "r", typical=(0.2, 1.0)),
+    most=arg("1/day", "r", title="largest change in a day", typical=(0.2, 1.0)),
 )
 def days_to_correct_salinity(salinity: Num, target: Num, most: Num) -> Num:
     """Return over how many days to spread a change of salinity.
@@ -172,10 +172,16 @@ def days_to_correct_salinity(salinity: Num, target: Num, most: Num) -> Num:
     symbol="m",
     source="millero2008",
     at="abstract: 35.16504 g/kg at a practical salinity of 35",
-    volume=arg("L", "V", typical=(5.0, 1000.0)),
-    salinity=SALINITY,
-    temperature=TEMPERATURE,
-    dry_share=arg("1", "w", typical=(0.8, 1.0), possible=(0.0, 1.0)),
+    volume=arg("L", "V", title="volume of the mixed seawater", typical=(5.0, 1000.0)),
+    salinity=SALINITY.titled("salinity of the mixed seawater"),
+    temperature=TEMPERATURE.titled("temperature of the mixed seawater"),
+    dry_share=arg(
+        "1",
+        "w",
+        title="dry salt in a gram of what is weighed",
+        typical=(0.8, 1.0),
+        possible=(0.0, 1.0),
+    ),
 )
 def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0) -> Num:
     """Return the mass of sea salt for a vat of seawater.
@@ -204,10 +210,10 @@ def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0)
     symbol="S_m",
     source=SOURCE,
     at="material balance of salt, by volume; derived in the book",
-    volume=VOLUME,
-    salinity=SALINITY,
-    added=arg("L", "V_a", typical=(1.0, 100.0)),
-    added_salinity=arg("1", "S_a", typical=(30.0, 40.0)),
+    volume=VOLUME.titled("volume of the first water"),
+    salinity=SALINITY.titled("salinity of the first water"),
+    added=arg("L", "V_a", title="volume of water added", typical=(1.0, 100.0)),
+    added_salinity=arg("1", "S_a", title="salinity of the water added", typical=(30.0, 40.0)),
 )
 def mixed_salinity(volume: Num, salinity: Num, added: Num, added_salinity: Num) -> Num:
     """Return the salinity of two waters that are poured together, by volume.
@@ -225,10 +231,12 @@ def mixed_salinity(volume: Num, salinity: Num, added: Num, added_salinity: Num) 
     symbol="t_m",
     source=SOURCE,
     at="energy balance with equal heat capacities by volume; derived in the book",
-    volume=VOLUME,
-    temperature=arg("degC", "t", typical=(20.0, 30.0)),
-    added=arg("L", "V_a", typical=(1.0, 100.0)),
-    added_temperature=arg("degC", "t_a", typical=(10.0, 30.0)),
+    volume=VOLUME.titled("volume of the first water"),
+    temperature=arg("degC", "t", title="temperature of the first water", typical=(20.0, 30.0)),
+    added=arg("L", "V_a", title="volume of water added", typical=(1.0, 100.0)),
+    added_temperature=arg(
+        "degC", "t_a", title="temperature of the water added", typical=(10.0, 30.0)
+    ),
 )
 def mixed_temperature(volume: Num, temperature: Num, added: Num, added_temperature: Num) -> Num:
     """Return the temperature of two seawaters that are poured together.
