@@ -163,6 +163,10 @@ class Comparison(Term):
         """Return both sides."""
         return (self.left, self.right)
 
+    def __and__(self, other: Term) -> Choice:
+        """Return the condition that both hold, which arrays write with this sign."""
+        return Choice(self, other, Number(0))
+
 
 class Apply(Term):
     """One of the functions ``exp log sqrt`` of a term."""

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from reefchem.core.term import Apply, Binary, Root
     from reefchem.formula.equation import Equation
 
-__all__ = ["details_source", "function_source", "needed"]
+__all__ = ["JavaScriptPrinter", "details_source", "function_source", "needed"]
 
 _RESERVED = frozenset(
     "arguments await break case catch class const continue debugger default delete do else enum "
@@ -26,11 +26,19 @@ _RESERVED = frozenset(
 
 
 class JavaScriptPrinter(Printer):
-    """Prints terms as JavaScript expressions."""
+    """Prints terms as JavaScript expressions.
+
+    Attributes
+    ----------
+    caller
+        The relation whose body is printed.
+    """
+
+    caller: Record
 
     def number(self, value: float) -> str:
         """Set a number so that it reads back to the same double."""
-        return repr(value)
+        return repr(value) if value == value else "NaN"
 
     def brackets(self, text: str) -> str:
         """Set round brackets."""
@@ -65,10 +73,10 @@ class JavaScriptPrinter(Printer):
         return f"findRoot({residual}, {self.show(term.lower)}, {self.show(term.upper)})"
 
 
-def function_source(record: Record) -> str:
+def function_source(record: Record, kind: type[JavaScriptPrinter] = JavaScriptPrinter) -> str:
     """Return the JavaScript function of a relation; it takes numbers in the recorded units."""
     traced = equation(record)
-    printer, names = _printer(traced)
+    printer, names = _printer(traced, kind)
     lines = _named_lines(traced, printer, names)
     body = "\n".join([*_refusals(record), *lines, f"  return {printer.full(traced.result)};"])
     return f"function {record.name}({_head(traced)}) {{\n{body}\n}}"
@@ -115,7 +123,9 @@ def _named_lines(traced: Equation, printer: JavaScriptPrinter, names: dict[str, 
     return [f"  const {names[name]} = {printer.full(term)};" for name, term in traced.known_named()]
 
 
-def _printer(traced: Equation) -> tuple[JavaScriptPrinter, dict[str, str]]:
+def _printer(
+    traced: Equation, kind: type[JavaScriptPrinter] = JavaScriptPrinter
+) -> tuple[JavaScriptPrinter, dict[str, str]]:
     taken = {*traced.arguments, *_RESERVED}
     names = {name: f"{name}_" if name in taken else name for name in traced.named}
 
@@ -125,7 +135,9 @@ def _printer(traced: Equation) -> tuple[JavaScriptPrinter, dict[str, str]]:
         name = traced.name_of(term) if id(term) in known else None
         return None if name is None else names[name]
 
-    return JavaScriptPrinter(name_of, _argument), names
+    printer = kind(name_of, _argument)
+    printer.caller = traced.record
+    return printer, names
 
 
 def _argument(symbol: Symbol) -> str:
