@@ -28,7 +28,7 @@ DAY = 24.0
 _MOST_DAYS = 40
 _SETTLED = 1e-7
 
-_FLUX = {"typical": (0.0, 60.0)}
+_FLUX = (0.0, 60.0)
 
 
 @dataclass(frozen=True)
@@ -89,8 +89,8 @@ class DailySwing(Result):
     salinity=arg("1", "S", typical=(30.0, 38.0)),
     temperature=arg("degC", "t", typical=(20.0, 30.0)),
     air=arg("ppm", r"x_{\mathrm{CO_2}}", typical=(380.0, 2000.0), possible=(0.0, 1e6)),
-    respiration=arg("umol/kg/hour", "R", **_FLUX),
-    photosynthesis=arg("umol/kg/hour", "P", **_FLUX),
+    respiration=arg("umol/kg/hour", "R", typical=_FLUX),
+    photosynthesis=arg("umol/kg/hour", "P", typical=_FLUX),
     light_hours=arg("hour", r"t_\mathrm{L}", typical=(6.0, 14.0), possible=(0.0, DAY)),
     oxygen_time=arg(
         "hour", r"\tau_{\mathrm{O_2}}", typical=(0.5, 20.0), possible=(1e-3, float("inf"))
