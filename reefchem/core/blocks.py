@@ -17,7 +17,9 @@ BLOCK = 8192
 _piece: ContextVar[tuple[int, tuple[int, ...]] | None] = ContextVar("piece", default=None)
 
 
-def in_blocks(function: Callable[..., Any], values: list[Any]) -> Any:
+def in_blocks(
+    function: Callable[..., Any], values: list[Any], into: Callable[..., bool] | None = None
+) -> Any:
     """Return the function of the values, computed piece by piece.
 
     Parameters
@@ -28,6 +30,9 @@ def in_blocks(function: Callable[..., Any], values: list[Any]) -> Any:
     values
         Floats and float arrays that broadcast against each other; at least one array. A float
         is never broadcast, so what depends on floats alone is computed with floats.
+    into
+        Called first, if given, with a piece of the result and then as the function: it returns
+        whether it has filled that piece.
 
     Returns
     -------
@@ -54,9 +59,9 @@ def in_blocks(function: Callable[..., Any], values: list[Any]) -> Any:
                 token = _piece.set((pieces.iterindex, shape))
                 try:
                     piece = iter(given)
-                    result[...] = function(
-                        *(next(piece) if isinstance(v, np.ndarray) else v for v in values)
-                    )
+                    now = [next(piece) if isinstance(v, np.ndarray) else v for v in values]
+                    if into is None or not into(result, *now):
+                        result[...] = function(*now)
                 finally:
                     _piece.reset(token)
         return pieces.operands[-1]

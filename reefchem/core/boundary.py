@@ -13,6 +13,7 @@ from contextvars import ContextVar
 from reefchem.core.blocks import BLOCK, in_blocks, place_in_whole
 from reefchem.core.errors import DomainError, NoRootError, RangeWarning, UnitError
 from reefchem.core.functions import is_symbolic
+from reefchem.core.in_place import in_place
 from reefchem.core.quantity import conversion, is_quantity, with_unit
 from reefchem.core.record import describe
 from reefchem.core.roots import searching
@@ -293,7 +294,9 @@ def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any
     shape = arrays[0].shape
     with np.errstate(all="ignore"):
         if not all(array.shape == shape for array in arrays) or not 0 < arrays[0].size <= BLOCK:
-            return in_blocks(lambda *pieces: _body(record, pieces, options), values)
+            usual = all(value is record.options[key] for key, value in options.items())
+            program = in_place(record, values, BLOCK) if usual else None
+            return in_blocks(lambda *pieces: _body(record, pieces, options), values, program)
         result = np.asarray(_body(record, values, options), dtype=float)
         fresh = result.shape == shape and result.flags.writeable
         if fresh and not any(np.may_share_memory(result, array) for array in arrays):

@@ -6,12 +6,21 @@ practical salinity scale is defined from 2 to 42, whatever the conductivity that
 
 from __future__ import annotations
 
+from contextvars import ContextVar
+
 from reefchem.core.errors import DomainError, RangeWarning
 from reefchem.core.functions import Num, is_symbolic
 from reefchem.core.roots import searching
 from reefchem.core.term import Term
 
-__all__ = ["vouched"]
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+__all__ = ["noting", "vouched"]
+
+noting: ContextVar[list[tuple[Any, float, float]] | None] = ContextVar("noting", default=None)
+"""Where terms are noted with what a source covers, while a body is written down for arrays."""
 
 ROUNDING = 1e-9
 """What a result may be outside, as a share of the range, before anything is said."""
@@ -40,6 +49,9 @@ def vouched(value: Num, low: float, high: float, *, what: str) -> Num:
             return value
         bad = value
     elif isinstance(value, Term) or is_symbolic(value) or searching.get():
+        noted = noting.get()
+        if noted is not None:
+            noted.append((value, low - slack, high + slack))
         return value
     else:
         if value.size and low - slack <= value.min() and value.max() <= high + slack:
