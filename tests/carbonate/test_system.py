@@ -258,7 +258,7 @@ def test_no_input_hangs_or_gives_a_silent_nonsense_value(
     except DomainError as error:
         refusal = str(error)
     if state is None:
-        assert refusal.startswith("carbonate_system: ")
+        assert refusal.startswith(("carbonate_system: ", "carbonate_system("))
         assert (
             "possible" in refusal
             or "or more" in refusal
