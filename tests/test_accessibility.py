@@ -46,8 +46,9 @@ def browser():
 
 def page_names():
     book = ROOT / "book"
-    chapters = [f"parts/{path.stem}" for path in sorted((book / "parts").glob("*.md"))]
-    return [*chapters, *(path.stem for path in sorted(book.glob("*.md"))), "search", "genindex"]
+    sources = (*book.glob("parts/*.md"), *book.glob("relations/*.md"), *book.glob("*.md"))
+    pages = sorted(path.relative_to(book).with_suffix("").as_posix() for path in sources)
+    return [*pages, "search", "genindex"]
 
 
 @pytest.mark.parametrize("name", page_names())

@@ -16,7 +16,7 @@ from reefchem.core.sources import entries
 from reefchem.examples import read_examples, read_exercises
 
 HEAVIEST = 300_000
-"""Bytes of a page without what all pages share; the page of all relations is apart."""
+"""Bytes of a page without what all pages share."""
 
 
 class Page(HTMLParser):
@@ -59,9 +59,13 @@ def test_no_page_uses_an_id_twice(pages):
     assert {path.name: page.repeated for path, page in pages.items() if page.repeated} == {}
 
 
-def test_every_relation_has_its_anchor_and_its_row(pages, built_book):
+def test_every_relation_has_its_entry_its_anchor_and_its_row(pages, built_book):
     relations = pages[built_book / "relations.html"]
-    assert set(records()) <= relations.ids
+    assert set(records()) <= relations.ids, "what names a relation may link here"
+    for name, record in records().items():
+        package = record.module.split(".")[1]
+        assert f"relations/{package}.html#{name}" in relations.links
+        assert name in pages[built_book / "relations" / f"{package}.html"].ids
     traced = (built_book / "traceability.html").read_text(encoding="utf-8")
     assert all(f"<code>{name}</code>" in traced for name in records())
 
@@ -91,12 +95,8 @@ def test_every_source_is_listed(pages, built_book):
 
 
 def test_pages_are_light(pages, built_book):
-    heavy = {
-        path.name: path.stat().st_size
-        for path in pages
-        if path.stat().st_size > HEAVIEST and path != built_book / "relations.html"
-    }
-    assert heavy == {}
+    sizes = {path.name: path.stat().st_size for path in pages}
+    assert {name: size for name, size in sizes.items() if size > HEAVIEST} == {}
 
 
 def test_formulas_are_well_formed_mathml(built_book):

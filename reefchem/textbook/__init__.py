@@ -11,13 +11,14 @@ in its configuration where its records, examples, exercises and published values
     Folders, from the book's source folder.
 ``textbook_units``
     Lists of units among which a reader may choose.
-``textbook_relations_page``, ``textbook_sources_page``
-    The pages with ``all-relations`` and with the bibliography.
+``textbook_sources_page``
+    The page with the bibliography.
 ``textbook_require_checks``
     Stop the build when a relation has no check by a number of somebody else.
 
-Directives: ``worked-example``, ``exercise``, ``relation``, ``all-relations``, ``derivation``,
-``figure-from``, ``traceability``, ``symbols``. Roles: ``value``, ``rel``, ``chem``.
+Directives: ``worked-example``, ``exercise``, ``relation``, ``all-relations``,
+``relation-index``, ``derivation``, ``figure-from``, ``traceability``, ``symbols``. Roles:
+``value``, ``rel``, ``chem``.
 """
 
 from __future__ import annotations
@@ -30,12 +31,13 @@ from reefchem.core.errors import RangeWarning
 from reefchem.textbook.accessible import mend_pages
 from reefchem.textbook.catalogue import load
 from reefchem.textbook.derivation import DerivationDirective
+from reefchem.textbook.entries import note_entries
 from reefchem.textbook.epub import TextbookEpub
 from reefchem.textbook.exercise import ExerciseDirective
 from reefchem.textbook.figure import FigureFrom
 from reefchem.textbook.live import written
 from reefchem.textbook.mathml import visit_block, visit_inline
-from reefchem.textbook.relation import AllRelations, RelationDirective
+from reefchem.textbook.relation import AllRelations, RelationDirective, RelationIndex
 from reefchem.textbook.roles import ChemistryRole, RelationRole, ValueRole
 from reefchem.textbook.tables import Symbols, Traceability
 from reefchem.textbook.worked_example import WorkedExample
@@ -57,16 +59,17 @@ def setup(app: Sphinx) -> dict[str, Any]:
         "textbook_exercises": "exercises",
         "textbook_published": "published",
         "textbook_units": [],
-        "textbook_relations_page": "relations",
         "textbook_sources_page": "sources",
         "textbook_require_checks": True,
     }.items():
         app.add_config_value(name, default, "env")
+    app.add_config_value("textbook_entries", {}, "env")  # made by note_entries
     for name, directive in {
         "worked-example": WorkedExample,
         "exercise": ExerciseDirective,
         "relation": RelationDirective,
         "all-relations": AllRelations,
+        "relation-index": RelationIndex,
         "derivation": DerivationDirective,
         "figure-from": FigureFrom,
         "traceability": Traceability,
@@ -77,6 +80,7 @@ def setup(app: Sphinx) -> dict[str, Any]:
         app.add_role(name, role())
     app.add_html_math_renderer("mathml", (visit_inline, None), (visit_block, None))
     app.add_builder(TextbookEpub, override=True)
+    app.connect("config-inited", note_entries)
     app.connect("builder-inited", _prepare)
     app.connect("build-finished", mend_pages)
     return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}

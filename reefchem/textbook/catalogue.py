@@ -16,6 +16,7 @@ from reefchem.examples.exercise import Exercise, read_exercises
 from reefchem.examples.model import read_examples
 from reefchem.examples.published import PublishedValue, published_values
 from reefchem.examples.runner import Outcome, run
+from reefchem.textbook.entries import entry_page, pages_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -66,6 +67,8 @@ class Catalogue:
         Every printed value.
     mentions
         Where directives and roles of the pages name something.
+    titles
+        First heading of each page.
     """
 
     records: Mapping[str, Record]
@@ -73,6 +76,7 @@ class Catalogue:
     exercises: Mapping[str, Exercise]
     published: list[PublishedValue]
     mentions: list[Mention]
+    titles: Mapping[str, str]
     examples_folder: Path
     exercises_folder: Path
     published_folder: Path
@@ -103,6 +107,14 @@ class Catalogue:
         """Return the worked examples that use a relation."""
         return [made for made in self.outcomes.values() if relation in made.example.relations]
 
+    def exercises_of(self, relation: str) -> list[Exercise]:
+        """Return the exercises that use a relation."""
+        return [
+            exercise
+            for exercise in self.exercises.values()
+            if any(step.relation == relation for step in exercise.steps)
+        ]
+
     def checks_of(self, relation: str) -> list[PublishedValue]:
         """Return the published values of a relation."""
         return [value for value in self.published if value.relation == relation]
@@ -119,6 +131,7 @@ class Catalogue:
 _DIRECTIVE = re.compile(
     r"^[`:]{3,}\{(worked-example|exercise|relation|derivation)\}[ \t]+([\w.-]+)", re.MULTILINE
 )
+_HEADING = re.compile(r"^# +(.+)$", re.MULTILINE)
 _ROLE = re.compile(r"\{(rel|value)\}`([a-z]\w*)")
 
 
@@ -132,6 +145,7 @@ def load(app: Sphinx) -> Catalogue:
         the pages and lines that show it, and every source that the bibliography lacks.
     """
     config, source = app.config, Path(app.srcdir)
+    pages = pages_of(source, config)
     records = import_object(config.textbook_records.replace(":", "."), "textbook_records")()
     faults: list[tuple[str, str, str]] = []
     examples = _read(read_examples, source / config.textbook_examples, faults) or {}
@@ -142,7 +156,8 @@ def load(app: Sphinx) -> Catalogue:
         {name: made for name, example in examples.items() if (made := _ran(example, faults))},
         exercises,
         values,
-        _mentions(source, config),
+        _mentions(pages),
+        _titles(pages),
         source / config.textbook_examples,
         source / config.textbook_exercises,
         source / config.textbook_published,
@@ -156,6 +171,7 @@ def load(app: Sphinx) -> Catalogue:
             faults.append(("exercise", exercise.id, f"exercise {exercise.id}: {_said(error)}"))
     faults += [("relation", v.relation, _missed(v)) for v in values if not v.agrees()]
     faults += _without_source(catalogue)
+    faults += _unlisted(catalogue, config)
     if config.textbook_require_checks:
         faults += _unchecked(catalogue)
     if faults:
@@ -231,14 +247,24 @@ def _unchecked(catalogue: Catalogue) -> list[tuple[str, str, str]]:
     ]
 
 
-def _mentions(source: Path, config: Config) -> list[Mention]:
+def _unlisted(catalogue: Catalogue, config: Config) -> list[tuple[str, str, str]]:
+    """Return a fault for each relation that no page lists, so that links to it lead nowhere."""
+    return [
+        ("relation", name, f"{name}: no page lists it; {{all-relations}} {record.module} would")
+        for name, record in catalogue.records.items()
+        if entry_page(config, record) is None
+    ]
+
+
+def _titles(pages: list[tuple[str, Path]]) -> dict[str, str]:
+    """Return the first heading of each page."""
+    found = {page: _HEADING.search(path.read_text(encoding="utf-8")) for page, path in pages}
+    return {page: match[1].strip() if match else page for page, match in found.items()}
+
+
+def _mentions(pages: list[tuple[str, Path]]) -> list[Mention]:
     found = []
-    for path in sorted(source.rglob("*.md")):
-        page = path.relative_to(source).with_suffix("").as_posix()
-        if any(part.startswith(("_", ".")) for part in path.relative_to(source).parts):
-            continue
-        if page in config.exclude_patterns:
-            continue
+    for page, path in pages:
         text = path.read_text(encoding="utf-8")
         for match in (*_DIRECTIVE.finditer(text), *_ROLE.finditer(text)):
             line = text.count("\n", 0, match.start()) + 1

@@ -12,7 +12,7 @@ from sphinx.util.docutils import SphinxRole
 from reefchem.core.quantity import quantity
 from reefchem.formula.digits import prose_number, significant
 from reefchem.formula.units import plain_unit
-from reefchem.textbook.templating import relative
+from reefchem.textbook.entries import entry_address
 from reefchem.textbook.worked_example import code_behind
 
 if TYPE_CHECKING:
@@ -75,7 +75,7 @@ class ValueRole(SphinxRole):
 
 
 class RelationRole(SphinxRole):
-    """A link to a relation's entry on the page of all relations."""
+    """A link to a relation's entry on the page that lists it."""
 
     def run(self) -> tuple[list[nodes.Node], list[nodes.system_message]]:
         """Return the link."""
@@ -85,8 +85,9 @@ class RelationRole(SphinxRole):
                 f"no relation is called {self.text!r}", line=self.lineno
             )
             return [self.inliner.problematic(self.rawtext, self.rawtext, message)], [message]
-        page = relative(app, self.env.docname, self.config.textbook_relations_page)
-        link = nodes.reference("", "", refuri=f"{page}#{self.text}", internal=True)
+        record = app.textbook_catalogue.records[self.text]
+        address = entry_address(app, self.env.docname, record)
+        link = nodes.reference("", "", refuri=address, internal=True)
         link += nodes.literal("", self.text)
         return [link], []
 

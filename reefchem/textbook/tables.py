@@ -81,7 +81,7 @@ class Symbols(TextbookDirective):
         found: dict[tuple[str, str, str], list[str]] = {}
         for record in self.catalogue.records.values():
             for name, argument in record.arguments.items():
-                key = (argument.symbol, name.replace("_", " "), argument.unit)
+                key = (argument.symbol, record.title(name), argument.unit)
                 found.setdefault(key, []).append(record.name)
         rows = [
             {"symbol": math_inline(symbol), "name": name, "unit": unit, "relations": users}

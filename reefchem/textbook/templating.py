@@ -14,6 +14,7 @@ from sphinx.util.docutils import SphinxDirective
 
 from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit
+from reefchem.textbook.entries import entry_address
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -36,7 +37,6 @@ def _environment() -> Environment:
     )
     filters: dict[str, Any] = {
         "unit": plain_unit,
-        "spaced": _spaced,
         "markup": Markup,
         "sentence": _sentence,
         "bound": _bound,
@@ -46,10 +46,6 @@ def _environment() -> Environment:
     }
     made.filters.update(filters)
     return made
-
-
-def _spaced(name: str) -> str:
-    return name.replace("_", " ")
 
 
 def _tolerance(value: float) -> str:
@@ -118,13 +114,23 @@ class TextbookDirective(SphinxDirective):
         """Return the addresses that templates use."""
         config, page = self.config, self.env.docname
         return {
-            "relations": relative(self.env.app, page, config.textbook_relations_page),
             "sources": relative(self.env.app, page, config.textbook_sources_page),
         }
 
+    def entry(self, relation: str) -> str:
+        """Return the address of the entry of a relation."""
+        record = self.catalogue.records[relation]
+        return entry_address(self.env.app, self.env.docname, record)
+
     def html(self, template: str, **values: Any) -> list[nodes.Node]:
         """Return a filled template as a node of the page."""
-        text = rendered(template, links=self.links(), cited=self.catalogue.citation, **values)
+        text = rendered(
+            template,
+            links=self.links(),
+            entry=self.entry,
+            cited=self.catalogue.citation,
+            **values,
+        )
         return [nodes.raw("", text, format="html")]
 
     def depend_on(self, *paths: Any) -> None:

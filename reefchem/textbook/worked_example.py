@@ -77,6 +77,7 @@ def input_views(
     """Return the inputs that are given, not computed, for a template."""
     found = []
     keys = _keys(steps, outcomes, once=once)
+    labels = _labels(outcomes, keys)
     for step, outcome in zip(steps, outcomes, strict=True):
         for name, given in step.inputs.items():
             key = f"{step.id}.{name}"
@@ -86,7 +87,7 @@ def input_views(
             found.append(
                 {
                     "key": key,
-                    "name": name.replace("_", " "),
+                    "name": labels[key],
                     "symbol": math_inline(argument.symbol),
                     "value": given.value,
                     "unit": plain_unit(given.unit),
@@ -109,6 +110,7 @@ def steps_data(
     """
     inputs, listed = [], []
     keys = _keys(steps, outcomes, once=once)
+    labels = _labels(outcomes, keys)
     for step, outcome in zip(steps, outcomes, strict=True):
         arguments: dict[str, Any] = {}
         for name in outcome.record.arguments:
@@ -128,7 +130,7 @@ def steps_data(
                 inputs.append(
                     {
                         "key": key,
-                        "name": name.replace("_", " "),
+                        "name": labels[key],
                         "value": given.value,
                         "unit": given.unit,
                         "units": units,
@@ -145,11 +147,28 @@ def _keys(steps: Iterable[Step], outcomes: Iterable[StepOutcome], *, once: bool)
     first: dict[Any, str] = {}
     for step, outcome in zip(steps, outcomes, strict=True):
         for name, given in step.inputs.items():
+            if given.step:
+                continue
             key = f"{step.id}.{name}"
-            about = outcome.record.arguments[name]
-            alike = (name, given.value, given.unit, about.unit, about.valid, about.possible)
-            keys[key] = first.setdefault(alike, key) if once and not given.step else key
+            about, title = outcome.record.arguments[name], outcome.record.title(name)
+            alike = (title, given.value, given.unit, about.unit, about.valid, about.possible)
+            keys[key] = first.setdefault(alike, key) if once else key
     return keys
+
+
+def _labels(outcomes: Iterable[StepOutcome], keys: dict[str, str]) -> dict[str, str]:
+    """Return what each input is called; two that are called alike are told apart by their step."""
+    found = {}
+    for number, outcome in enumerate(outcomes, 1):
+        for name in outcome.record.arguments:
+            key = f"{outcome.id}.{name}"
+            if keys.get(key) == key:
+                found[key] = (outcome.record.title(name), number)
+    titles = [title for title, _ in found.values()]
+    return {
+        key: title if titles.count(title) == 1 else f"{title}, step {number}"
+        for key, (title, number) in found.items()
+    }
 
 
 def _affine(choice: dict[str, object]) -> dict[str, object]:

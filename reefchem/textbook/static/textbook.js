@@ -451,5 +451,12 @@
     }
   }
 
+  // An address of the index of relations that names one leads on to its entry.
+  function leadOn() {
+    const named = document.getElementById(decoded(location.hash.slice(1)));
+    if (named && named.closest(".relation-index")) location.replace(named.querySelector("a").href);
+  }
+
   start();
+  leadOn();
 })();
