@@ -34,6 +34,8 @@ CLOSE = 1e-8
 _RELATIVE = 8e-16
 _SMALLEST = 5e-324
 
+NAN = float("nan")
+
 searching: ContextVar[bool] = ContextVar("searching", default=False)
 """Whether a search is under way; its trial values are nobody's input and draw no range warning."""
 
@@ -131,17 +133,14 @@ def newton(correction: Callable[[Num], Num], start: Num, lower: Num, upper: Num)
     >>> newton(lambda x: (x * x - 2.0) / (2.0 * x), 1.4, 0.0, 2.0)
     1.4142135623730951
     """
-    x = start
-    for _ in range(CORRECTIONS):
-        if type(x) is not float:
-            return _newton_array(correction, start, lower, upper)
-        if not lower <= x <= upper:
-            break
+    x, left = start, CORRECTIONS
+    while left and type(x) is float and lower <= x <= upper:
         step = correction(x)
         x -= step
+        left -= 1
         if type(x) is float and abs(step) <= CLOSE * abs(x) and lower <= x <= upper:
             return x
-    return float("nan")
+    return NAN if type(x) is float else _newton_array(correction, start, lower, upper)
 
 
 def _newton_array(correction: Callable[[Any], Any], start: Any, lower: Any, upper: Any) -> Any:

@@ -375,11 +375,12 @@ def salinity_from_density(density: Num, temperature: Num) -> Num:
         """Hold what depends on temperature alone; `derive.density` proves the slope."""
         A, B = _salt_terms(IPTS68_PER_ITS90 * temperature, EOS80)
         C = EOS80.c0
+        B_slope, C_slope = 1.5 * B, 2 * C
         excess = density - _eos80_water(temperature)
 
         def correction(S: Num) -> Num:
             r = sqrt(S)
-            return (S * (A + B * r + C * S) - excess) / (A + 1.5 * B * r + 2 * C * S)
+            return (S * (A + B * r + C * S) - excess) / (A + B_slope * r + C_slope * S)
 
         return newton(correction, excess / (A + 6 * B + 36 * C), 0.0, 42.0)
 
