@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from reefchem.core.errors import DomainError, NoRootError
 from reefchem.core.quantity import quantity
 from reefchem.core.record import records
+from reefchem.dosing import rise_from_dose
 from reefchem.seawater import salinity_from_density, seawater_density
 from reefchem.uncertainty import gradient, simulate, uncertainty
 
@@ -116,3 +117,40 @@ def test_a_draw_that_cannot_be_is_refused():
 def test_no_finite_slope_is_said_aloud():
     with pytest.raises(DomainError, match="no finite slope"):
         gradient(seawater_density, salinity=0.0, temperature=25.0)
+
+
+def test_the_slope_of_a_root_is_the_implicit_one():
+    """dS/dt along equal density is -(drho/dt) / (drho/dS), which needs no search."""
+    _, found = gradient(salinity_from_density, density=1023.34, temperature=25.0)
+    salinity = salinity_from_density(1023.34, 25.0)
+    _, density = gradient(seawater_density, salinity=salinity, temperature=25.0)
+    implicit = -density["temperature"] / density["salinity"]
+    assert found["temperature"] == pytest.approx(implicit, rel=1e-9)
+    assert found["density"] == pytest.approx(1 / density["salinity"], rel=1e-9)
+
+
+def test_shares_of_correlated_inputs_add_to_one_as_well():
+    made = uncertainty(
+        salinity_from_density,
+        correlation={("density", "temperature"): -0.8},
+        density=(1023.34, 0.1),
+        temperature=(25.0, 0.5),
+    )
+    assert sum(made.shares.values()) == pytest.approx(1.0)
+    assert made.parts["density"] > 0
+    assert made.parts["temperature"] > 0
+
+
+def test_inputs_may_hang_together_completely():
+    """Two volumes from one wrong jug: the doubt of their ratio drops out."""
+    inputs = {"dose": (20.0, 1.0), "volume": (200.0, 10.0), "potency": 1.0}
+    together = {("dose", "volume"): 1.0}
+    assert uncertainty(rise_from_dose, correlation=together, **inputs).standard < 1e-9
+    assert simulate(rise_from_dose, correlation=together, members=1000, **inputs).std() < 1e-9
+
+
+def test_three_correlations_that_contradict_each_other_are_refused():
+    pairs = {("dose", "volume"): 0.9, ("volume", "potency"): 0.9, ("dose", "potency"): -0.9}
+    inputs = {"dose": (20.0, 1.0), "volume": (200.0, 10.0), "potency": (1.0, 0.1)}
+    with pytest.raises(DomainError, match="cannot all hold"):
+        simulate(rise_from_dose, correlation=pairs, **inputs)

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from typing import Any
 
-__all__ = ["IonicBalance", "ionic_balance"]
+__all__ = ["IonicBalance", "ionic_balance", "ions_of_seawater"]
 
 ARGUMENTS = {
     "daily_uptake": arg("meq/L/day", "u", typical=(0.05, 1.0)),
@@ -147,7 +147,7 @@ def ionic_balance(
     given = (daily_uptake, share, period, time, salinity, temperature)
     (uptake, f, p, t, s, warmth), like = checked_values("ionic_balance", ARGUMENTS, given, DEFAULTS)
     litre = float(seawater_density(s, warmth)) / 1000
-    start = _ions(s, litre)
+    start = ions_of_seawater(s, litre)
     gain = {
         name: uptake * p * moles * component_mass(name)
         for name, moles in left.items()
@@ -186,7 +186,7 @@ def ionic_balance(
     return result if like is None else result.with_units(like)
 
 
-def _ions(salinity: float, litre: float) -> dict[str, float]:
+def ions_of_seawater(salinity: float, litre: float) -> dict[str, float]:
     """Return mg/L of each ion that stays an ion: carbonates and hydroxide follow alkalinity."""
     amounts = composition(salinity).amounts
     ions = {

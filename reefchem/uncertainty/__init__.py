@@ -5,7 +5,9 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.uncertainty.gradient import *
+    from reefchem.uncertainty.plan import *
     from reefchem.uncertainty.propagation import *
+    from reefchem.uncertainty.years import *
 else:
     from reefchem.core.lazy import lazily
 
@@ -13,6 +15,8 @@ else:
         __name__,
         {
             "gradient": ("gradient",),
+            "plan": ("PlanUncertainty", "plan_ahead", "plan_uncertainty"),
             "propagation": ("Propagated", "simulate", "uncertainty"),
+            "years": ("YearsAhead", "years_ahead"),
         },
     )

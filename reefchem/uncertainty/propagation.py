@@ -7,13 +7,13 @@ be trusted; where they differ, trust the second.
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import DomainError
 from reefchem.core.quantity import is_quantity, magnitude
 from reefchem.core.record import describe
+from reefchem.uncertainty.draws import check_correlation, normal_draws, spread_of
 from reefchem.uncertainty.gradient import gradient
 
 if TYPE_CHECKING:
@@ -35,14 +35,19 @@ class Propagated:
     unit
         The recorded unit.
     shares
-        Part of the variance by argument; they add to one without correlations. The largest names
-        the measurement to improve first.
+        Part of the variance by argument; they add to one. The largest names the measurement to
+        improve first. With correlations a share can be negative: there an input makes up for
+        another.
+    parts
+        What one standard uncertainty of each argument does to the result, with its sign. Over
+        `standard` it is the correlation of the result with that argument.
     """
 
     value: float
     standard: float
     unit: str
     shares: Mapping[str, float]
+    parts: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def interval(self) -> tuple[float, float]:
@@ -80,16 +85,20 @@ def uncertainty(
     values, spreads = _pairs(record, inputs)
     value, slopes = gradient(function, **values)
     parts = {name: slopes[name] * spread for name, spread in spreads.items()}
-    variance = sum(part * part for part in parts.values())
-    for (first, second), coefficient in (correlation or {}).items():
-        _check_correlation(record, first, second, coefficient)
-        variance += 2 * coefficient * parts.get(first, 0.0) * parts.get(second, 0.0)
-    variance = max(variance, 0.0) if variance > -1e-12 else variance
-    if variance < 0:
-        msg = f"{record.name}: these correlations cannot all hold; the variance is below zero"
-        raise DomainError(msg)
-    shares = {name: part * part / variance for name, part in parts.items()} if variance else {}
-    return Propagated(value, math.sqrt(variance), record.unit, shares)
+    check_correlation(record.name, record.arguments, correlation)
+    return propagated(value, parts, record.unit, correlation, record.name)
+
+
+def propagated(
+    value: float,
+    parts: Mapping[str, float],
+    unit: str,
+    correlation: Mapping[tuple[str, str], float] | None,
+    who: str,
+) -> Propagated:
+    """Return a result with the uncertainty that its signed parts add up to."""
+    standard, shares = spread_of(parts, correlation, who)
+    return Propagated(value, standard, unit, shares, parts)
 
 
 def simulate(
@@ -118,24 +127,14 @@ def simulate(
     A draw that is impossible for the relation (a salinity below zero, say) raises `DomainError`:
     a normal distribution that wide is the wrong description of that input.
     """
-    import numpy as np  # noqa: PLC0415 - NumPy is loaded only by those who use it
-
     record = describe(function)
     values, spreads = _pairs(record, inputs)
-    names = list(spreads)
-    matrix = np.eye(len(names))
-    for (first, second), coefficient in (correlation or {}).items():
-        _check_correlation(record, first, second, coefficient)
-        if first in names and second in names:
-            i, j = names.index(first), names.index(second)
-            matrix[i, j] = matrix[j, i] = coefficient
-    try:
-        root = np.linalg.cholesky(matrix)
-    except np.linalg.LinAlgError as error:
-        msg = f"{record.name}: these correlations cannot all hold"
-        raise DomainError(msg) from error
-    draws = root @ np.random.default_rng(seed).standard_normal((len(names), members))
-    drawn = {name: values[name] + spreads[name] * draws[i] for i, name in enumerate(names)}
+    check_correlation(record.name, record.arguments, correlation)
+    draws = normal_draws(record.name, list(spreads), correlation, members, seed)
+    drawn = {
+        name: values[name] + spread * draw
+        for (name, spread), draw in zip(spreads.items(), draws, strict=True)
+    }
     return record.function(**{**values, **drawn})
 
 
@@ -159,13 +158,3 @@ def _pairs(record: Record, inputs: Mapping[str, Any]) -> tuple[dict[str, float],
         if spread:
             spreads[name] = float(spread)
     return values, spreads
-
-
-def _check_correlation(record: Record, first: str, second: str, coefficient: float) -> None:
-    for name in (first, second):
-        if name not in record.arguments:
-            msg = f"{record.name} has no argument {name!r} to correlate"
-            raise TypeError(msg)
-    if not -1 <= coefficient <= 1:
-        msg = f"correlation of {first} and {second} is {coefficient}; -1 to 1 is possible"
-        raise DomainError(msg)
