@@ -441,7 +441,7 @@ def alkalinity_brought(equivalents: Num, volume: Num, days: Num) -> Num:
     source=SOURCE,
     at="rate times time",
     uptake=UPTAKE.titled("alkalinity the corals take in a day"),
-    days=arg("day", "d", typical=(1.0, 366.0)),
+    days=arg("day", "d", title="days that pass", typical=(1.0, 366.0)),
 )
 def alkalinity_taken(uptake: Num, days: Num) -> Num:
     """Return the alkalinity that an uptake takes from each litre in some days.

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Record
 
-__all__ = ["argument_data", "unit_choices", "written"]
+__all__ = ["argument_data", "possible_data", "unit_choices", "written"]
 
 
 def written(records: Mapping[str, Record]) -> str:
@@ -66,10 +66,15 @@ def unit_choices(
 
 
 def argument_data(record: Record, name: str) -> dict[str, object]:
-    """Return the ranges of an argument for the page's script; infinity is left out."""
+    """Return the ranges of an argument for the page's script, with that of its curve."""
+    return {"span": list(record.arguments[name].span), **possible_data(record, name)}
+
+
+def possible_data(record: Record, name: str) -> dict[str, object]:
+    """Return what the page's script needs to judge a value; infinity is left out."""
     argument = record.arguments[name]
     low, high = argument.possible
-    data: dict[str, object] = {"span": list(argument.span)}
+    data: dict[str, object] = {}
     if argument.valid:
         data["valid"] = list(argument.valid)
     if low > -float("inf"):

@@ -51,6 +51,7 @@ class StepView:
     symbol: str
     result: str
     unit: str
+    outside: str
 
 
 def formula_of(record: Record) -> str:
@@ -62,9 +63,7 @@ def step_views(
     outcomes: Iterable[StepOutcome], steps: Iterable[Step], digits: int
 ) -> list[StepView]:
     """Return the steps of an example for its template."""
-    return [
-        _view(outcome, step.text, digits) for outcome, step in zip(outcomes, steps, strict=True)
-    ]
+    return [_view(outcome, step, digits) for outcome, step in zip(outcomes, steps, strict=True)]
 
 
 def called_slots(traced: Equation) -> list[str]:
@@ -73,7 +72,30 @@ def called_slots(traced: Equation) -> list[str]:
     return [*named, *(f"call {index}" for index, _ in enumerate(traced.known_calls()))]
 
 
-def _view(outcome: StepOutcome, text: str, digits: int) -> StepView:
+def _outside(outcome: StepOutcome, step: Step) -> str:
+    """Say which results of earlier steps lie outside a range, as the page's script does.
+
+    What is given says so beside its field.
+    """
+    said = []
+    for name, value in outcome.inputs.items():
+        valid = outcome.record.arguments[name].valid
+        if name in step.inputs and step.inputs[name].step and valid:
+            low, high = valid
+            if not low <= value <= high:
+                span = f"{_bare(low)} to {_bare(high)}"
+                said.append(
+                    f"{outcome.record.title(name)}: outside the source's range, {span}; "
+                    "the value is used as given"
+                )
+    return "; ".join(said)
+
+
+def _bare(value: float) -> str:
+    return prose_number(concise(value, 10))
+
+
+def _view(outcome: StepOutcome, step: Step, digits: int) -> StepView:
     record, traced = outcome.record, equation(outcome.record)
     values = numbers(traced, outcome.inputs)
     printer = latex_printer(traced)
@@ -89,7 +111,7 @@ def _view(outcome: StepOutcome, text: str, digits: int) -> StepView:
     )
     return StepView(
         id=outcome.id,
-        text=text,
+        text=step.text,
         record=record,
         formula=formula_of(record),
         numbers=_numbers(traced, values),
@@ -97,6 +119,7 @@ def _view(outcome: StepOutcome, text: str, digits: int) -> StepView:
         symbol=math_inline(record.symbol),
         result=prose_number(significant(outcome.value, digits)),
         unit=plain_unit(record.unit),
+        outside=_outside(outcome, step),
     )
 
 

@@ -12,7 +12,7 @@ from reefchem.formula.digits import prose_number, significant
 from reefchem.formula.equation import equation
 from reefchem.formula.javascript import needed
 from reefchem.formula.units import plain_unit
-from reefchem.textbook.live import argument_data, unit_choices
+from reefchem.textbook.live import argument_data, possible_data, unit_choices
 from reefchem.textbook.mathml import math_inline
 from reefchem.textbook.steps import step_views
 from reefchem.textbook.templating import TextbookDirective
@@ -120,7 +120,12 @@ def steps_data(
             elif given.step:
                 earlier = next(o for o in outcomes if o.id == given.step)
                 choice = unit_choices(earlier.record.unit, (), outcome.record.arguments[name].unit)
-                arguments[name] = {"step": given.step, **_affine(choice[0])}
+                arguments[name] = {
+                    "step": given.step,
+                    "name": outcome.record.title(name),
+                    **_affine(choice[0]),
+                    **possible_data(outcome.record, name),
+                }
             else:
                 key = f"{step.id}.{name}"
                 arguments[name] = {"input": keys[key]}

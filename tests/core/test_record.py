@@ -212,3 +212,37 @@ def test_infinity_never_reaches_a_body(value):
         same(value)
     assert same(1.7e308) == 1.7e308
     assert same(-1.7e308) == -1.7e308
+
+
+def test_an_argument_is_called_by_its_title_or_by_its_name_spelt_out():
+    @relation(
+        **WATER,
+        first=arg("g", "x", title="mass before", typical=(0.0, 1.0)),
+        ph_total=arg("1", "y", typical=(0.0, 1.0)),
+        mean_depth=arg("m", "z", typical=(0.0, 1.0)).titled("depth at low water"),
+        mean_width=arg("m", "w", typical=(0.0, 1.0)),
+    )
+    def titled(first, ph_total, mean_depth, mean_width):
+        """Return nothing of use."""
+        return first + ph_total + mean_depth + mean_width
+
+    made = describe(titled)
+    assert [made.title(name) for name in made.arguments] == [
+        "mass before",
+        "pH on the total scale",
+        "depth at low water",
+        "mean width",
+    ]
+
+
+VAGUE = frozenset(
+    "added brought change count days degrees dose end estimate expected factor first fresh gain "
+    "kept level limit line loss mass most need one other period periods rise reading readings room "
+    "second share shift single start strength target time uptake value volume water".split()
+)
+
+
+def test_no_argument_is_left_with_a_name_that_says_nothing():
+    told = [(r.name, name, a.title) for r in records().values() for name, a in r.arguments.items()]
+    untold = [(relation, name) for relation, name, title in told if name in VAGUE and not title]
+    assert untold == []

@@ -110,6 +110,25 @@ def test_outside_the_range_is_said_and_the_impossible_refused(clap):
     assert clap.locator(".result .number").first.inner_text() == "–"
 
 
+def test_a_field_is_called_what_its_record_says(clap):
+    assert clap.get_by_role("textbox", name="way of the sound").input_value() == "3.432"
+    assert clap.get_by_label("unit of way of the sound").input_value() == "m"
+
+
+def test_a_result_on_the_way_outside_a_range_is_said_too(page):
+    section = page.locator("#example-echo-as-thermometer")
+    said = section.locator(".outside").nth(1)
+    speed = section.locator('[data-input="air.speed"] input')
+    assert not said.is_visible()
+    speed.fill("400")
+    assert said.inner_text() == (
+        "temperature: outside the source's range, −20 to 50; the value is used as given"
+    )
+    assert result(section) == pytest.approx(1000 * 3.432 / 400, rel=1e-12)
+    speed.fill("343.2")
+    assert not said.is_visible()
+
+
 def test_the_badge_speaks_of_the_given_numbers_only(page, clap):
     assert clap.locator(".check .mark").is_visible()
     field(clap, "distance").fill("2")
@@ -183,7 +202,7 @@ def test_the_first_live_result_comes_within_a_tenth_of_a_second(page):
 def test_a_curve_is_drawn_from_the_same_code(clap):
     clap.get_by_text("Result over one input").click()
     plot = clap.locator(".plot svg")
-    assert "as distance goes from 0.1 to 10 m" in plot.get_attribute("aria-label")
+    assert "as way of the sound goes from 0.1 to 10 m" in plot.get_attribute("aria-label")
     assert plot.locator("path.line").count() == 1
     clap.get_by_label("input along the curve").select_option(index=1)
     assert "as temperature goes from −20 to 50 °C" in plot.get_attribute("aria-label")

@@ -57,12 +57,14 @@ def test_the_page_of_relations_has_an_anchor_and_the_uses_of_each(second_book):
     for name in ("exposure_time", "exposure_value", "sound_speed", "trigger_delay"):
         assert f'id="{name}"' in page
     assert 'href="index.html#example-clap-in-a-cold-room"' in page
+    assert 'href="index.html#exercise-wait-for-the-clap"' in page
+    assert 'href="index.html#relation-exposure_value">Exposure (relation)</a>' in page
     assert "seawater_density" not in page
 
 
 def test_checks_are_counted_with_their_largest_difference(second_book):
     page = (second_book / "traceability.html").read_text(encoding="utf-8")
-    assert "4 relations" in page
+    assert "5 relations" in page
     row = re.search(r"sound_speed</code>.*?</tr>", page, re.DOTALL)[0]
     assert "0.00" in row
 
@@ -71,8 +73,12 @@ def test_checks_are_counted_with_their_largest_difference(second_book):
     ("file", "old", "new", "said"),
     [
         pytest.param(
+            "relations.md", "{all-relations}", "{all-relations} another_module",
+            "sound_speed: no page lists it", id="a relation that no page lists",
+        ),
+        pytest.param(
             "examples/speed-at-twenty.toml", '"343.2"', '"343.3"',
-            "index.md:17: speed-at-twenty: computed 343.2 m/s, printed 343.3 ± 0.05: DISAGREES",
+            "index.md:20: speed-at-twenty: computed 343.2 m/s, printed 343.3 ± 0.05: DISAGREES",
             id="a printed answer altered by one unit of its last digit",
         ),
         pytest.param(
@@ -97,7 +103,7 @@ def test_checks_are_counted_with_their_largest_difference(second_book):
         ),
         pytest.param(
             "exercises/wait-for-the-clap.toml", "{distance}", "{length}",
-            "index.md:21: exercise wait-for-the-clap: ", id="a question without its number",
+            "index.md:24: exercise wait-for-the-clap: ", id="a question without its number",
         ),
         pytest.param(
             "examples/speed-at-twenty.toml", '"iso1993"', '"iso1994"',
@@ -178,6 +184,16 @@ def test_a_changed_example_changes_its_page(copied):
     spoil(copied, "examples/sunny-sixteen.toml", "The rule of", "A rule of")
     assert built(copied) == (0, "")
     assert "A rule of sunny sixteen" in (copied / "_pages" / "index.html").read_text("utf-8")
+
+
+def test_links_follow_an_entry_that_moves_to_another_page(copied):
+    assert built(copied) == (0, "")
+    (copied / "relations.md").rename(copied / "entries.md")
+    spoil(copied, "index.md", "\nrelations\n", "\nentries\n")
+    assert built(copied) == (0, "")
+    assert 'href="entries.html#sound_speed"' in (copied / "_pages" / "traceability.html").read_text(
+        "utf-8"
+    )
 
 
 def test_a_changed_relation_changes_what_leans_on_it(copied):

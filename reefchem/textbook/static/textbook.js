@@ -95,15 +95,21 @@
     const done = {};
     return data.steps.map((step) => {
       const names = Object.keys(step.arguments);
+      const outside = [];
       const inputs = names.map((name) => {
         const from = step.arguments[name];
         if (from.input !== undefined) return values[from.input];
-        if (from.step !== undefined) return done[from.step] * from.factor + from.offset;
-        return from.value;
+        if (from.step === undefined) return from.value;
+        const value = done[from.step] * from.factor + from.offset;
+        const verdict = judge(from, value);
+        if (verdict.fault) outside.push(verdict.fault);
+        else if (verdict.note) outside.push(`${from.name}: ${verdict.note}`);
+        return value;
       });
       const relation = relations[step.relation];
       done[step.id] = relation.value(...inputs);
-      return { names, inputs, value: done[step.id], details: relation.details(...inputs) };
+      const details = relation.details(...inputs);
+      return { names, inputs, outside: outside.join("; "), value: done[step.id], details };
     });
   }
 
@@ -114,7 +120,7 @@
   function showSteps(section, data, steps) {
     data.steps.forEach((step, index) => {
       const box = section.querySelector(`[data-step="${step.id}"]`);
-      const { names, inputs, value, details } = steps[index];
+      const { names, inputs, outside, value, details } = steps[index];
       const shown = {};
       names.forEach((name, i) => { shown[`argument ${name}`] = textNumber(inputs[i]); });
       relations[step.relation].slots.forEach((slot, i) => { shown[slot] = concise(details[i], 6); });
@@ -123,13 +129,22 @@
         if (place.namespaceURI === MATH) fillRow(place, text);
         else place.textContent = signed(text);
       }
+      sayOutside(box, outside);
       box.querySelector(".result .number").textContent = signed(significant(value, data.digits));
     });
     const answer = section.querySelector("output.answer .number");
     if (answer) answer.textContent = signed(significant(answerOf(data, steps), data.digits));
   }
 
+  // What an earlier step brings may lie outside the range of the relation that it goes into.
+  function sayOutside(box, text) {
+    const note = box.querySelector(".outside");
+    note.textContent = text;
+    note.hidden = !text;
+  }
+
   function clearSteps(section) {
+    for (const box of section.querySelectorAll(".step")) sayOutside(box, "");
     for (const place of section.querySelectorAll(".result .number, [data-slot]")) {
       if (place.namespaceURI === MATH) place.replaceChildren(mathPart("mn", "–"));
       else place.textContent = "–";

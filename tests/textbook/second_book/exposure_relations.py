@@ -60,7 +60,7 @@ def sound_speed(temperature: Num) -> Num:
     symbol=r"\Delta t",
     source="iso1993",
     at="part 1, annex A, eq. A.5; a distance over a speed",
-    distance=arg("m", "d", typical=(0.1, 10.0)),
+    distance=arg("m", "d", title="way of the sound", typical=(0.1, 10.0)),
     temperature=arg("degC", r"\theta", valid=(-20.0, 50.0)),
 )
 def trigger_delay(distance: Num, temperature: Num) -> Num:
@@ -68,9 +68,22 @@ def trigger_delay(distance: Num, temperature: Num) -> Num:
     return 1000 * distance / sound_speed(temperature)
 
 
+@relation(
+    unit="degC",
+    symbol=r"\theta",
+    source="iso1993",
+    at="part 1, annex A, eq. A.5, solved for the temperature",
+    speed=arg("m/s", "c", typical=(310.0, 370.0)),
+)
+def temperature_of_sound(speed: Num) -> Num:
+    """Return the temperature of air in which sound has a speed."""
+    ratio = speed / 343.2
+    return 293.15 * ratio * ratio - 273.15
+
+
 def records() -> dict:
     """Return the relations of this book by name."""
-    every = (exposure_time, exposure_value, sound_speed, trigger_delay)
+    every = (exposure_time, exposure_value, sound_speed, temperature_of_sound, trigger_delay)
     return {describe(function).name: describe(function) for function in every}
 
 
