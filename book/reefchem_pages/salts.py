@@ -14,6 +14,7 @@ from docutils.statemachine import StringList
 from sphinx.util.docutils import SphinxDirective
 
 from reefchem.dosing import salts
+from reefchem.formula.digits import prose_number
 
 if TYPE_CHECKING:
     from sphinx.application import Sphinx
@@ -35,8 +36,8 @@ class SaltTable(SphinxDirective):
         return (
             f"{{chem}}`{salt.formula}` {salt.name}",
             f"{salt.molar_mass:.3f}",
-            f"{salt.alkalinity:+d}" if salt.alkalinity else "0",
-            f"{salt.alkalinity_after_oxidation:+d}" if salt.alkalinity_after_oxidation else "0",
+            _signed(salt.alkalinity),
+            _signed(salt.alkalinity_after_oxidation),
             f"{salt.oxygen:g}",
             ions,
         )
@@ -94,11 +95,18 @@ class SolubilityTable(SaltTable):
         known = salt.solubility
         if known is None:
             return None
-        points = ", ".join(f"{grams:g} ({celsius:g})" for celsius, grams in known.points)
+        points = ", ".join(
+            f"{grams:g} ({prose_number(f'{celsius:g}')})" for celsius, grams in known.points
+        )
         memory = known.read == "memory"
         read = f"{known.source}, from memory" if memory else f"{{cite:t}}`{known.source}`"
         read += f", {known.at}" if known.at else ""
         return f"{{chem}}`{salt.formula}`", f"{{chem}}`{known.formula}`", points, read
+
+
+def _signed(number: int) -> str:
+    """Return a number with its sign, the true minus."""
+    return f"{number:+d}".replace("-", "−") if number else "0"
 
 
 def _line(cells: Any) -> str:

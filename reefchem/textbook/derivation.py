@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
@@ -22,8 +23,17 @@ __all__ = ["DerivationDirective"]
 MOST_OPERATIONS = 120
 """Operations in a closed form that is still read on a page. The proof does not depend on it."""
 
+MOST_DECIMALS = 6
+"""Numbers with a point in a closed form that is still read on a page."""
+
+LONGEST_ROW = 64
+"""Signs in a row of a formula; a longer sum goes on in the next."""
+
 LARGEST_SIMPLE = 10
 """Largest denominator of a fraction that is read as easily as its decimal."""
+
+
+_FRACTION = re.compile(r"\\frac\{((?:[^{}]|\{[^{}]*\})*)\}\{((?:[^{}]|\{[^{}]*\})*)\}")
 
 
 class DerivationDirective(TextbookDirective):
@@ -43,7 +53,7 @@ class DerivationDirective(TextbookDirective):
             module = sys.modules[derivation.body.__module__]
             self.depend_on(str(module.__file__))
             stages = [
-                {"text": stage.text, "formulas": [math_block(_latex(e)) for e in stage.expressions]}
+                {"text": stage.text, "formulas": [_block(e) for e in stage.expressions]}
                 for stage in derivation.stages
             ]
             made += self.html(
@@ -61,9 +71,42 @@ class DerivationDirective(TextbookDirective):
 
 def _shown(result: Any) -> str:
     """Return the closed form, or nothing when all its constants written out would fill a page."""
-    if not isinstance(result, str) and sympy.count_ops(result) > MOST_OPERATIONS:
-        return ""
-    return math_block(_latex(result))
+    if not isinstance(result, str):
+        decimals = _in_decimals(result).atoms(sympy.Float)
+        if sympy.count_ops(result) > MOST_OPERATIONS or len(decimals) > MOST_DECIMALS:
+            return ""
+    return _block(result)
+
+
+def _block(expression: Any) -> str:
+    """Return an expression as a displayed formula; a long sum in several rows."""
+    whole = _latex(expression)
+    if isinstance(expression, str) or _width(whole) <= LONGEST_ROW:
+        return math_block(whole)
+    equal = isinstance(expression, sympy.Equality)
+    left, right = (_latex(expression.lhs), expression.rhs) if equal else ("", expression)
+    if not isinstance(right, sympy.Add):
+        return math_block(whole)
+    rows = [""]
+    for term in map(_latex, right.as_ordered_terms()):
+        signed = term if term.startswith("-") or rows == [""] else f"+ {term}"
+        if rows[-1] and _width(f"{rows[-1]} {signed}") > LONGEST_ROW:
+            rows.append("")
+        rows[-1] = f"{rows[-1]} {signed}"
+    start = f"{left} &= " if equal else "& "
+    body = " \\\\ & ".join(row.strip() for row in rows)
+    return math_block(rf"\begin{{aligned}} {start}{body} \end{{aligned}}")
+
+
+def _width(latex: str) -> int:
+    """Return about how many signs a formula is wide; of a fraction, half of both lines."""
+    fractions = sum(len(_signs(a)) + len(_signs(b)) for a, b in _FRACTION.findall(latex)) // 2
+    return len(_signs(latex)) - fractions
+
+
+def _signs(latex: str) -> str:
+    plain = re.sub(r"\\(?:left|right|mathrm|frac|,|;)", "", latex)
+    return re.sub(r"[{}^_\s]", "", re.sub(r"\\[A-Za-z]+", "x", plain))
 
 
 def _latex(expression: Any) -> str:

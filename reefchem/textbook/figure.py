@@ -75,6 +75,7 @@ def svg_of(figure: Any, salt: str) -> str:
         figure.savefig(buffer, format="svg", transparent=True, metadata={"Date": None})
     text = buffer.getvalue()
     text = text[text.index("<svg") :]
+    text = _PATH.sub(lambda path: _LONG_NUMBER.sub(_shorter, path[0]), text)
     text = re.sub(r"<metadata>.*?</metadata>", "", text, flags=re.DOTALL)
     prefix = re.sub(r"\W", "-", salt)
     text = re.sub(r'\bid="', f'id="{prefix}-', text)
@@ -84,6 +85,15 @@ def svg_of(figure: Any, salt: str) -> str:
     text = re.sub(r'<svg ([^>]*?)height="[^"]*"([^>]*?)width="[^"]*"', r"<svg \1\2", text, count=1)
     text = text.replace("<svg ", '<svg aria-hidden="true" ', 1)
     return text.replace(INK, "currentColor").replace("#000000", "currentColor")
+
+
+_PATH = re.compile(r'\bd="[^"]*"')
+_LONG_NUMBER = re.compile(r"-?\d+\.\d{3,}")
+
+
+def _shorter(number: re.Match[str]) -> str:
+    """Return a coordinate to a hundredth of a point, which nobody sees."""
+    return f"{float(number[0]):.2f}".rstrip("0").rstrip(".")
 
 
 def _paint(texts: Iterable[Any]) -> None:

@@ -63,8 +63,11 @@ def _bound(value: float) -> str:
 
 
 def _sentence(text: str) -> Markup:
-    """Return a sentence with what stands in backticks set as code."""
-    return Markup(re.sub(r"`([^`]+)`", r"<code>\1</code>", str(escape(text))))  # noqa: S704 - escaped
+    """Return a sentence with what stands in backticks set as code, and true minus signs."""
+    pieces = str(escape(text)).split("`")
+    pieces[::2] = [re.sub(r"(?<![\w-])-(?=\d)", "−", piece) for piece in pieces[::2]]
+    pieces[1::2] = [f"<code>{piece}</code>" for piece in pieces[1::2]]
+    return Markup("".join(pieces))  # noqa: S704 - escaped
 
 
 def rendered(template: str, **values: Any) -> str:
