@@ -47,6 +47,11 @@ class Outcome:
         return self.example.expected
 
     @property
+    def last(self) -> StepOutcome:
+        """The step that gives the answer."""
+        return self.steps[-1]
+
+    @property
     def deviation(self) -> float:
         """Computed minus printed, in the printed unit."""
         return self.computed - self.expected.number

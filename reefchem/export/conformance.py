@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 from reefchem.core.record import calculations, records
 from reefchem.export.mistakes import Slip, likely_slips
-from reefchem.export.vectors import Vector
+from reefchem.export.vector import Vector
 from reefchem.export.vectors import vectors as all_vectors
 from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit

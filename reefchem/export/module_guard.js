@@ -1,38 +1,55 @@
 function guarded(name) {
-  const record = records[name];
-  const wanted = Object.keys(record.arguments);
+  const record = records[name], wanted = Object.keys(record.arguments);
   const checked = (...given) => {
-    const values = inOrder(name, wanted, record, given);
-    wanted.forEach((key, i) => judgeRange(name, key, values[i], record.arguments[key]));
+    const values = inOrder(name, record, given);
+    wanted.forEach((key, i) => judgeInput(name, key, values[i], record.arguments[key]));
     const result = bodies[name](...values);
-    if (Number.isFinite(result) || values.some(Number.isNaN)) return result;
-    const shown = wanted.map((key, i) => `${key}=${values[i]}`).join(", ");
-    if (record.iterated) throw new NoRootError(`${name}: no answer satisfies ${shown}`);
-    throw new DomainError(`${name}: no finite result for ${shown}`);
+    finite(name, result, wanted, values, record.iterated);
+    judgeResult(name, result, record);
+    return result;
   };
   Object.defineProperty(checked, "name", { value: name });
   return checked;
 }
 
-function inOrder(name, wanted, record, given) {
-  const byName = given.length === 1 && given[0] !== null && typeof given[0] === "object";
-  const named = byName ? given[0] : Object.fromEntries(given.map((value, i) => [wanted[i] ?? "?", value]));
-  const unknown = Object.keys(named).filter((key) => !wanted.includes(key));
-  if (unknown.length) throw new TypeError(`${name} takes ${wanted.join(", ")}; not ${unknown.join(", ")}`);
+function calculated(name) {
+  const record = calculations[name], wanted = Object.keys(record.arguments);
+  const checked = (...given) => {
+    const values = inOrder(name, record, given);
+    wanted.forEach((key, i) => {
+      const [low, high] = record.arguments[key].possible.map((end, j) => end ?? [-Infinity, Infinity][j]);
+      if (values[i] === null || Number.isNaN(values[i])) return;
+      if (!(values[i] >= low && values[i] <= high) || Math.abs(values[i]) === Infinity) refused(name, key, values[i], low, high);
+      judgeInput(name, key, values[i], record.arguments[key]);
+    });
+    const parts = bodies[name](...values, picked(name, record, given));
+    if (!record.options.carbonic) Object.values(parts).forEach((part) => finite(name, part, wanted, values, false));
+    return Object.freeze(parts);
+  };
+  Object.defineProperty(checked, "name", { value: name });
+  return checked;
+}
+
+function isInputs(given) {
+  return given.length === 1 && given[0] !== null && typeof given[0] === "object";
+}
+
+function inOrder(name, record, given) {
+  const wanted = Object.keys(record.arguments), options = Object.keys(record.options ?? {});
+  const named = isInputs(given) ? given[0] : Object.fromEntries(given.map((value, i) => [wanted[i] ?? "?", value]));
+  const unknown = Object.keys(named).filter((key) => !wanted.includes(key) && !options.includes(key));
+  if (unknown.length) throw new TypeError(`${name} takes ${[...wanted, ...options].join(", ")}; not ${unknown.join(", ")}`);
   return wanted.map((key) => {
     const value = named[key] ?? record.arguments[key].default;
-    if (typeof value === "number") return value;
+    if (typeof value === "number" || value === null) return value;
     throw new TypeError(`${name}: ${key} is ${value === undefined ? "missing" : `a ${typeof value}`}; a number is expected`);
   });
 }
 
-function judgeRange(name, key, value, argument) {
-  if (!argument.valid) return;
-  const [low, high] = argument.valid;
-  const [least, most] = argument.possible;
-  if (value < (least ?? -Infinity) || value > (most ?? Infinity)) return;
-  if (!(value < low || value > high) || !Number.isFinite(value)) return;
-  const message = `${name}: ${key} is ${value} ${argument.unit}; the source covers ${low} to ${high}`;
-  if (refuseOutside) throw new DomainError(message);
-  warn(`${message}. It is used as given`);
+function picked(name, record, given) {
+  return Object.fromEntries(Object.entries(record.options).map(([key, known]) => {
+    const value = (isInputs(given) ? given[0][key] : undefined) ?? known[0];
+    if (known.includes(value)) return [key, value];
+    throw new DomainError(`${name}: ${key} is ${JSON.stringify(value)}; it is one of ${known.join(", ")}`);
+  }));
 }

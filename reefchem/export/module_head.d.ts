@@ -13,7 +13,7 @@ export interface ArgumentRecord {
   readonly possible: readonly [number | null, number | null];
   readonly valid?: readonly [number, number];
   readonly typical?: readonly [number, number];
-  readonly default?: number;
+  readonly default?: number | null;
 }
 /** What is known of one relation. */
 export interface RelationRecord {
@@ -24,7 +24,22 @@ export interface RelationRecord {
   readonly cited: string;
   readonly at: string;
   readonly iterated: boolean;
+  /** What the source covers of the result. */
+  readonly covers?: readonly [number, number];
   readonly arguments: { readonly [name: string]: ArgumentRecord };
 }
 /** The record of each relation by its name. */
 export const records: { readonly [relation: string]: RelationRecord };
+/** What is known of a calculation that gives several numbers at once. */
+export interface CalculationRecord {
+  readonly summary: string;
+  readonly source: string;
+  readonly cited: string;
+  readonly at: string;
+  /** Choices of constants; the first of each is the default. */
+  readonly options: { readonly [name: string]: readonly string[] };
+  readonly parts: { readonly [name: string]: { readonly unit: string; readonly summary: string } };
+  readonly arguments: { readonly [name: string]: ArgumentRecord };
+}
+/** The record of each calculation by its name. */
+export const calculations: { readonly [calculation: string]: CalculationRecord };

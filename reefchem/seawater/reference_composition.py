@@ -90,7 +90,9 @@ class Composition(Result):
     boric_acid: Num
     carbon_dioxide: Num
 
-    UNITS: ClassVar[Mapping[str, str]] = dict.fromkeys(SPECIES, "mol/kg")
+    UNITS: ClassVar[Mapping[str, str]] = dict.fromkeys(
+        (*SPECIES, "cation_charge", "anion_charge", "alkalinity"), "mol/kg"
+    )
 
     @property
     def amounts(self) -> dict[str, Num]:

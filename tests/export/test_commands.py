@@ -1,11 +1,15 @@
 import json
+import re
 import shutil
 import subprocess
 
+import chromium
 import pytest
 from click.testing import CliRunner
 
+from reefchem.carbonate import carbonate_system
 from reefchem.cli import main
+from reefchem.seawater import seawater_density
 
 
 def said(*arguments, status=0):
@@ -125,3 +129,81 @@ def test_the_module_warns_outside_a_source_and_can_be_strict(module):
 
 def test_nan_passes_through_the_module(module):
     assert in_node(module, "console.log(rc.seawater_density(NaN, 25))").stdout == "NaN\n"
+
+
+STATE = "{salinity: 35, temperature: 25, "
+
+
+def test_the_module_solves_the_carbonate_system(module):
+    # Python's own values of this water are in tests/carbonate; here they must be the same
+    done = in_node(
+        module,
+        f"const one = rc.carbonate_system({STATE}total_alkalinity: 2300, dic: 2000}});"
+        f"const back = rc.carbonate_system({STATE}ph_total: one.ph_total, pco2: one.pco2}});"
+        "console.log(Math.abs(back.dic - 2000) < 1e-8, Object.isFrozen(one), one.ph_total);",
+    )
+    dic, frozen, ph = done.stdout.split()
+    assert (dic, frozen) == ("true", "true")
+    state = carbonate_system(salinity=35.0, temperature=25.0, total_alkalinity=2300.0, dic=2000.0)
+    assert float(ph) == pytest.approx(state.ph_total, rel=1e-13)
+
+
+@pytest.mark.parametrize(
+    ("inputs", "name", "message"),
+    [
+        ("dic: 2000", "TypeError", "takes two of total_alkalinity"),
+        ("dic: 2000, pco2: 1, ph_total: 8", "TypeError", "it got dic, ph_total, pco2"),
+        ("dic: -1, ph_total: 8", "DomainError", "dic is -1; 0 to 1000000 is possible"),
+        ("dic: 2000, carbonate: 2500", "DomainError", "below 2000 umol/kg"),
+        ("dic: 2000, ph_total: 8, boron: 'mine'", "DomainError", "one of uppstrom1974, lee2010"),
+        ("dic: 2000, pH: 8", "TypeError", "not pH"),
+    ],
+)
+def test_the_module_refuses_what_cannot_go_together(module, inputs, name, message):
+    call = f"rc.carbonate_system({STATE}{inputs}}})"
+    done = in_node(module, f"try {{ {call} }} catch (e) {{ console.log(e.name, e.message) }}")
+    assert done.stdout.startswith(name)
+    assert message in done.stdout
+
+
+def test_the_module_speaks_of_ranges_on_the_way_to_a_result(module):
+    # 1015 kg/m³ at 60 °C is a salinity that the equation of density does not cover
+    done = in_node(
+        module, "rc.onRangeWarning((m) => console.log(m)); rc.salinity_from_density(1015, 60)"
+    )
+    asked, found = done.stdout.splitlines()
+    assert asked.startswith("salinity_from_density: temperature is 60 degC; the source covers")
+    assert "seawater_density: salinity is 43.3" in found
+
+
+def test_nan_passes_through_the_carbonate_system(module):
+    text = f"console.log(rc.carbonate_system({STATE}dic: NaN, ph_total: 8}}).pco2)"
+    assert in_node(module, text).stdout == "NaN\n"
+
+
+def test_every_function_of_the_module_is_declared_and_no_other(module):
+    names = re.findall(
+        r"^export (?:const|function|class) (\w+)", module.read_text("utf-8"), re.MULTILINE
+    )
+    types = module.with_name("reefchem.d.mts").read_text("utf-8")
+    declared = re.findall(r"^export (?:const|function|class) (\w+)", types, re.MULTILINE)
+    assert set(names) == set(declared)
+    assert "  /** Saturation state of aragonite; pure number */" in types
+    assert 'boron?: "uppstrom1974" | "lee2010"' in types
+
+
+def test_the_module_runs_in_a_browser_without_a_network(module, tmp_path):
+    page = tmp_path / "page.html"
+    text = module.read_text("utf-8")
+    page.write_text(
+        "<!doctype html><meta charset=utf-8><title>t</title><output></output>"
+        f"<script type=module>{text}\n"
+        "document.querySelector('output').textContent = JSON.stringify([seawater_density(35, 25),"
+        f" carbonate_system({STATE}total_alkalinity: 2300, dic: 2000}}).omega_aragonite])</script>",
+        encoding="utf-8",
+    )
+    state = carbonate_system(salinity=35.0, temperature=25.0, total_alkalinity=2300.0, dic=2000.0)
+    with chromium.started() as browser, chromium.opened(browser, page) as opened:
+        opened.wait_for_function("document.querySelector('output').textContent")
+        shown = json.loads(opened.locator("output").text_content())
+    assert shown == pytest.approx([seawater_density(35.0, 25.0), state.omega_aragonite], rel=1e-12)

@@ -3,11 +3,15 @@ from importlib.resources import files
 
 import jsonschema
 import pytest
+from conftest import EXAMPLES, ROOT
 
+from reefchem.core.quantity import quantity
 from reefchem.core.record import records
+from reefchem.examples import read_examples
 from reefchem.export.vectors import as_json, vectors
 
 EVERY = vectors()
+FIVE = {"total_alkalinity", "dic", "ph_total", "pco2", "carbonate"}
 SCHEMA = json.loads(files("reefchem.export").joinpath("vectors.schema.json").read_text("utf-8"))
 
 
@@ -59,7 +63,38 @@ def test_a_logarithm_in_a_source_becomes_the_number_itself():
 def test_outside_the_range_is_flagged():
     outside = [vector for vector in EVERY if vector.kind == "outside" and vector.expected]
     assert outside
-    assert all(any("the source covers" in flag for flag in v.flags) for v in outside)
+    assert all(any(" covers " in flag for flag in v.flags) for v in outside)
+
+
+def test_a_longer_example_gives_a_vector_for_each_step():
+    steps = {name: example.steps for name, example in read_examples(EXAMPLES).items()}
+    made = {vector.id: vector for vector in EVERY if vector.kind in {"example", "step"}}
+    assert len(made) == sum(map(len, steps.values()))
+    assert {f"example-{name}" for name in steps} <= made.keys()
+    for vector in made.values():
+        for argument, earlier in vector.taken_from.items():
+            before = made[earlier]
+            assert before.kind == "step"
+            given = quantity(before.computed, records()[before.relation].unit)
+            unit = records()[vector.relation].arguments[argument].unit
+            assert vector.inputs[argument] == pytest.approx(given.to(unit).magnitude, rel=1e-12)
+        if vector.kind == "step":
+            assert any(flag.startswith("step ") for flag in vector.flags)
+
+
+def test_the_carbonate_system_has_vectors_for_every_pair_choice_and_refusal():
+    own = [vector for vector in EVERY if vector.relation == "carbonate_system"]
+    pairs = {frozenset(FIVE & vector.inputs.keys()) for vector in own if vector.expected}
+    assert len(pairs) == 10
+    assert {vector.options.get("carbonic") for vector in own} >= {"roy1993", "sulpis2020"}
+    assert {vector.kind for vector in own} == {"published", "interior", "outside", "refusal"}
+
+
+def test_the_page_of_a_vector_is_in_the_book():
+    chapters = {vector.page for vector in EVERY if vector.page.startswith("parts/")}
+    assert chapters
+    for page in chapters:
+        assert (ROOT / "book" / page).with_suffix(".md").exists()
 
 
 def test_an_unknown_relation_is_refused():
