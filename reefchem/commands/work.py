@@ -58,7 +58,7 @@ def _taken(record: object) -> str:
 
 def given_input(text: str) -> tuple[str, object]:
     """Return name and value of ``name=value``; the value is a number, or one with a unit."""
-    from reefchem.tank.quantities import number_from_text  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.core.written_number import number_from_text  # noqa: PLC0415 - heavy; not for --help
 
     name, equals, value = text.partition("=")
     if not equals:

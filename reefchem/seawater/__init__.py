@@ -81,8 +81,8 @@ else:
             "analysis": (
                 "SUBSTANCES",
                 "AnalysisError",
+                "Fault",
                 "Measured",
-                "Mistake",
                 "Substance",
                 "analysis_from_text",
                 "read_analysis",

@@ -1,4 +1,4 @@
-"""A water analysis as a table: our own neutral CSV, read with every mistake named.
+"""A water analysis as a table: our own neutral CSV, read with every fault named.
 
 The first line names the columns; a line that begins with ``#`` is a remark::
 
@@ -12,19 +12,21 @@ The first line names the columns; a line that begins with ``#`` is a remark::
 `substance` is a name or a symbol of `SUBSTANCES`. `unit` is one of `UNITS`, or of
 `ALKALINITY_UNITS` for the alkalinity; "ppm" is refused, since it may be mg/L or mg/kg.
 `uncertainty` is a standard uncertainty in the same unit or in per cent; it may be empty. A value
-``<5`` says "below 5". A bad row is never dropped: all are reported at once.
+``<5`` says "below 5". Cells may be parted by semicolons or tabs, too, and
+decimals by a comma where it is clear. A bad row is never dropped: all are reported at once.
 """
 
 from __future__ import annotations
 
-import csv
 import math
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import DomainError
+from reefchem.core.fault import Fault, FaultyFileError
+from reefchem.core.table import contents, numbered_lines, table_rows
+from reefchem.core.written_number import number_from_text, short
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -35,8 +37,8 @@ __all__ = [
     "SUBSTANCES",
     "UNITS",
     "AnalysisError",
+    "Fault",
     "Measured",
-    "Mistake",
     "Substance",
     "analysis_from_text",
     "read_analysis",
@@ -167,35 +169,18 @@ class Measured:
         return amount / litre if per_litre else amount
 
 
-@dataclass(frozen=True)
-class Mistake:
-    """What is wrong with one cell, and where; `column` counts from 1, 0 is the whole line."""
-
-    file: str
-    line: int
-    column: int
-    reason: str
-
-    def __str__(self) -> str:
-        column = f", column {self.column} ({COLUMNS[self.column - 1]})" if self.column else ""
-        return f"{self.file}, line {self.line}{column}: {self.reason}"
-
-
-class AnalysisError(DomainError):
+class AnalysisError(FaultyFileError):
     """A table has bad rows.
 
     Attributes
     ----------
-    mistakes
-        Every one of them, in the order of the file.
     measured
         The good rows, for those who want to go on without the bad ones.
     """
 
-    def __init__(self, mistakes: list[Mistake], measured: list[Measured]) -> None:
-        self.mistakes = tuple(mistakes)
+    def __init__(self, file: str, faults: list[Fault], measured: list[Measured]) -> None:
+        super().__init__(file, faults)
         self.measured = tuple(measured)
-        super().__init__("\n".join(str(mistake) for mistake in mistakes))
 
 
 def read_analysis(path: Path) -> tuple[Measured, ...]:
@@ -204,17 +189,11 @@ def read_analysis(path: Path) -> tuple[Measured, ...]:
     Raises
     ------
     AnalysisError
-        When any row is bad; it lists every mistake and carries the good rows.
+        When any row is bad; it lists every fault and carries the good rows.
+    DomainError
+        When the file cannot be read at all.
     """
-    if path.stat().st_size > MOST_BYTES:
-        reason = f"the file is larger than {MOST_BYTES} bytes"
-        raise AnalysisError([Mistake(path.name, 1, 0, reason)], [])
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = path.read_bytes()[: error.start].count(b"\n") + 1
-        raise AnalysisError([Mistake(path.name, line, 0, "this is no UTF-8 text")], []) from None
-    return analysis_from_text(text, path.name)
+    return _measured(contents(path, MOST_BYTES), path.name)
 
 
 def analysis_from_text(text: str, name: str = "table") -> tuple[Measured, ...]:
@@ -233,74 +212,60 @@ def analysis_from_text(text: str, name: str = "table") -> tuple[Measured, ...]:
     >>> rows[0].substance.name, rows[0].value
     ('calcium', 431.0)
     """
-    mistakes: list[Mistake] = []
+    return _measured(text, name)
+
+
+def _measured(raw: bytes | str, file: str) -> tuple[Measured, ...]:
+    faults: list[Fault] = []
     measured: list[Measured] = []
     seen: dict[str, int] = {}
-    header: list[str] | None = None
-    for line, written in enumerate(text.splitlines(), 1):
-        if not written.strip() or written.lstrip().startswith("#"):
-            continue
-        found: list[tuple[int, str]] = []
-        try:
-            cells = [cell.strip() for cell in next(csv.reader([written], strict=True))]
-        except csv.Error as error:
-            mistakes.append(Mistake(name, line, 0, f"this is no line of a table ({error})"))
-            continue
-        if header is None:
-            header = [cell.lower() for cell in cells]
-            if header not in (list(COLUMNS), list(COLUMNS[:3])):
-                reason = f"the first line names the columns {','.join(COLUMNS)}; it has {written!r}"
-                raise AnalysisError([Mistake(name, line, 0, reason)], [])
-            continue
-        if len(cells) > len(header) or len(cells) < len(COLUMNS) - 1:
-            reason = f"{len(cells)} cells for {len(header)} columns"
-            mistakes.append(Mistake(name, line, 0, reason))
-            continue
-        row = _row(line, [*cells, ""][: len(COLUMNS)], found)
+    for line, cells in table_rows(numbered_lines(raw), file, COLUMNS, COLUMNS[:3], faults):
+        found: list[tuple[str, str]] = []
+        row = _row(line, cells, found)
         if row is not None and row.substance.name in seen:
-            found.append((1, f"{cells[0]} stands in line {seen[row.substance.name]} already"))
+            reason = f"{cells[0]} stands in line {seen[row.substance.name]} already"
+            found.append(("substance", reason))
         if found or row is None:
-            mistakes += [Mistake(name, line, column, reason) for column, reason in found]
+            faults += [Fault(file, line, column, reason) for column, reason in found]
             continue
         seen[row.substance.name] = line
         measured.append(row)
-    if header is None:
-        mistakes.append(Mistake(name, 1, 0, "the table is empty"))
-    if mistakes:
-        raise AnalysisError(mistakes, measured)
+    if faults:
+        raise AnalysisError(file, faults, measured)
     return tuple(measured)
 
 
-_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]*)?(?:[eE][+-]?[0-9]{1,3})?|\.[0-9]+")
-
-
-def _row(line: int, cells: list[str], found: list[tuple[int, str]]) -> Measured | None:
+def _row(line: int, cells: tuple[str, ...], found: list[tuple[str, str]]) -> Measured | None:
     """Return the row of four cells; note what is wrong with each."""
     name, value, unit, uncertainty = cells
     substance = SUBSTANCES.get(name.lower())
     if substance is None:
-        found.append((1, f"{name!r} is no substance of the list"))
+        found.append(("substance", f"{short(name)} is no substance of the list"))
     below = value.startswith("<")
-    number = _number(value.removeprefix("<").strip(), 2, found)
+    number = _number(value.removeprefix("<").strip(), "value", found)
     allowed = ALKALINITY_UNITS if substance and not substance.formula else tuple(UNITS)
-    unit = unit.replace("µ", "u").replace("μ", "u")  # the micro sign and the Greek letter
+    unit = unit.replace("\u00b5", "u").replace("\u03bc", "u")  # the micro sign, the Greek letter
     if substance is not None and unit not in allowed:
-        vague = "'ppm' may be mg/L or mg/kg" if unit == "ppm" else f"{unit!r} is no unit for it"
-        found.append((3, f"{vague}; say one of {', '.join(allowed)}"))
+        vague = (
+            "'ppm' may be mg/L or mg/kg" if unit == "ppm" else f"{short(unit)} is no unit for it"
+        )
+        found.append(("unit", f"{vague}; say one of {', '.join(allowed)}"))
     doubt = math.nan
     if uncertainty:
         relative = uncertainty.endswith("%")
-        doubt = _number(uncertainty.removesuffix("%").strip(), 4, found)
+        doubt = _number(uncertainty.removesuffix("%").strip(), "uncertainty", found)
         doubt = number * doubt / 100 if relative else doubt
     if found or substance is None:
         return None
     return Measured(line, substance, number, unit, doubt, below)
 
 
-def _number(text: str, column: int, found: list[tuple[int, str]]) -> float:
-    if _NUMBER.fullmatch(text) and math.isfinite(float(text)):
-        return float(text)
-    hint = "; use a point for the decimals" if "," in text else ""
-    said = f"{text!r} is no number of zero or more" if text else "a number is missing"
-    found.append((column, said + hint))
-    return math.nan
+def _number(text: str, column: str, found: list[tuple[str, str]]) -> float:
+    try:
+        number = number_from_text(text)
+    except DomainError as error:
+        found.append((column, str(error)))
+        return math.nan
+    if number < 0:
+        found.append((column, f"{text} is less than zero"))
+    return number

@@ -24,18 +24,21 @@
     [log]
     file = "log.csv"
 
-`FIELDS` lists every key with its meaning. All mistakes are reported at once, by key.
+`FIELDS` lists every key with its meaning. All faults are reported at once, by line and key.
 """
 
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from reefchem.core.errors import DomainError
+from reefchem.core.fault import Fault, FaultyFileError
+from reefchem.core.table import contents
+from reefchem.core.toml import lines_of_keys, shown, toml_data
+from reefchem.core.written_number import short
 from reefchem.dosing.catalogue import Salt, salts
 from reefchem.tank.quantities import AMOUNTS, READINGS, Measure, amount_from_text
 
@@ -211,14 +214,8 @@ class Description:
         return next((stock for stock in self.stocks if stock.purpose == purpose), None)
 
 
-class DescriptionError(DomainError):
-    """A description has mistakes; `mistakes` lists them all."""
-
-    def __init__(self, name: str, mistakes: list[str]) -> None:
-        self.mistakes = tuple(mistakes)
-        places = "1 place" if len(mistakes) == 1 else f"{len(mistakes)} places"
-        lines = "\n".join(f"{name}, {mistake}" for mistake in mistakes)
-        super().__init__(f"{name} cannot be used as it is; {places} to mend:\n{lines}")
+class DescriptionError(FaultyFileError):
+    """A description has faults; `faults` lists them all."""
 
 
 def read_description(path: Path) -> Description:
@@ -227,29 +224,20 @@ def read_description(path: Path) -> Description:
     Raises
     ------
     DescriptionError
-        With every mistake, by key.
+        With every fault, by line and key.
     DomainError
         When the file cannot be read at all.
     """
-    try:
-        raw = path.read_bytes()
-    except OSError as error:
-        msg = f"{path} cannot be read: {error.strerror or error}"
-        raise DomainError(msg) from None
-    if len(raw) > MOST_BYTES:
-        msg = f"{path.name} has {len(raw)} bytes; at most {MOST_BYTES} are read"
-        raise DomainError(msg)
-    try:
-        data = tomllib.loads(raw.decode("utf-8-sig"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
-        raise DescriptionError(path.name, [str(error)]) from None
-    return _described(data, path)
+    faults: list[Fault] = []
+    text, data = toml_data(contents(path, MOST_BYTES), path.name, faults)
+    if data is None:
+        raise DescriptionError(path.name, faults)
+    return _described(data, path, Reader(path.name, lines_of_keys(text)))
 
 
-def _described(data: dict[str, Any], path: Path) -> Description:
-    reader = Reader()
+def _described(data: dict[str, Any], path: Path, reader: Reader) -> Description:
     for table in data.keys() - FIELDS.keys():
-        reader.mistakes.append(f"[{table}]: unknown table; known are {', '.join(FIELDS)}")
+        reader.fault(table, f"unknown table {short(table)}; known are {', '.join(FIELDS)}")
     for table, fields in FIELDS.items():
         if table != "stock":
             reader.table(table, data.get(table, {}), fields, table)
@@ -264,9 +252,9 @@ def _described(data: dict[str, Any], path: Path) -> Description:
         "log.days",
     ):
         if reader.numbers.get(key) == 0.0:
-            reader.mistakes.append(f"{key}: it must be more than zero")
-    if reader.mistakes:
-        raise DescriptionError(path.name, reader.mistakes)
+            reader.fault(key, "it must be more than zero")
+    if reader.faults:
+        raise DescriptionError(path.name, reader.faults)
     return Description(
         path, reader.numbers, reader.texts, reader.written, frozenset(reader.defaults), stocks
     )
@@ -274,20 +262,20 @@ def _described(data: dict[str, Any], path: Path) -> Description:
 
 def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
     if not isinstance(raw, list):
-        reader.mistakes.append("stock: write [[stock]], once for each")
+        reader.fault("stock", "write [[stock]], once for each")
         return ()
     stocks: list[Stock] = []
     for index, entry in enumerate(raw, 1):
         key = f"stock {index}"
-        before = len(reader.mistakes)
+        before = len(reader.faults)
         reader.table(key, entry, FIELDS["stock"], "stock")
         salt: Salt | None = None
         try:
             salt = salts[reader.texts.get(f"{key}.salt", "")]
         except DomainError as error:
             if reader.texts.get(f"{key}.salt"):
-                reader.mistakes.append(f"{key}.salt: {error}")
-        if salt is None or len(reader.mistakes) > before:
+                reader.fault(f"{key}.salt", str(error))
+        if salt is None or len(reader.faults) > before:
             continue
         stock = Stock(
             reader.texts[f"{key}.name"],
@@ -295,65 +283,75 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
             reader.numbers[f"{key}.strength"],
         )
         if stock.strength == 0.0:
-            reader.mistakes.append(f"{key}.strength: it must be more than zero")
+            reader.fault(f"{key}.strength", "it must be more than zero")
         if any(other.name == stock.name for other in stocks):
-            reader.mistakes.append(f"{key}.name: {stock.name!r} is the name of another stock")
+            reader.fault(f"{key}.name", f"{short(stock.name)} is the name of another stock")
         stocks.append(stock)
     return tuple(stocks)
 
 
 class Reader:
-    """Keys as they are read: good ones and mistakes."""
+    """Keys as they are read: good ones and faults."""
 
-    def __init__(self) -> None:
+    def __init__(self, file: str, lines: dict[str, int]) -> None:
+        self.file = file
+        self.lines = lines
         self.numbers: dict[str, float] = {}
         self.texts: dict[str, str] = {}
         self.written: dict[str, str] = {}
         self.defaults: set[str] = set()
-        self.mistakes: list[str] = []
+        self.faults: list[Fault] = []
+
+    def fault(self, key: str, reason: str) -> None:
+        """Note a fault, at the line of its key or else at that of its table."""
+        line = self.lines.get(key) or self.lines.get(key.partition(".")[0], 0)
+        self.faults.append(Fault(self.file, line, key if "." in key else "", reason))
 
     def table(self, name: str, raw: Any, fields: dict[str, Field], label: str) -> None:
         """Read one table."""
         if not isinstance(raw, dict):
-            self.mistakes.append(f"{name}: write it as a table, [{label}]")
+            self.fault(name, f"{name}: write it as a table, [{label}]")
             return
         for key in raw.keys() - fields.keys():
-            self.mistakes.append(f"{name}.{key}: unknown key; known are {', '.join(fields)}")
+            self.fault(f"{name}.{key}", f"unknown key; known are {', '.join(fields)}")
         for key, field in fields.items():
             self._field(f"{name}.{key}", raw.get(key, field.default), field, given=key in raw)
 
     def choice(self, key: str, allowed: tuple[str, ...]) -> None:
         """Note a text that is none of those allowed."""
         if key in self.texts and self.texts[key] not in allowed:
-            self.mistakes.append(f"{key}: {self.texts[key]!r} is none of {', '.join(allowed)}")
+            self.fault(key, f"{short(self.texts[key])} is none of {', '.join(allowed)}")
 
     def _field(self, key: str, raw: Any, field: Field, *, given: bool) -> None:
         if raw is None:
-            self.mistakes.append(f"{key}: it is missing ({field.meaning})")
+            self.fault(key, f"it is missing ({field.meaning})")
             return
         if not given:
             self.defaults.add(key)
         pure = field.measure is not None and field.measure.unit == "1"
         if pure and isinstance(raw, int | float) and not isinstance(raw, bool):
-            raw = str(raw)
+            raw = shown(raw)
         if not isinstance(raw, str) or len(raw) > 400:
             example = field.default or ('"180 L"' if field.measure else "a text")
-            self.mistakes.append(f"{key}: a text is expected, such as {example}; it is {raw!r:.40}")
+            self.fault(key, f"a text is expected, such as {example}; it is {shown(raw)}")
+            return
+        if not "".join(raw.split()).isprintable():
+            self.fault(key, f"{short(raw)} has characters that cannot be printed")
             return
         self.written[key] = raw
         if field.measure is None:
             if given and not raw.strip():
-                self.mistakes.append(f"{key}: it is empty")
+                self.fault(key, "it is empty")
             self.texts[key] = raw.strip()
             return
         number, unit = _split(raw)
         try:
             self.numbers[key] = amount_from_text(number, unit, field.measure, "it")
         except DomainError as error:
-            self.mistakes.append(f"{key}: {error}")
+            self.fault(key, str(error))
 
 
 def _split(text: str) -> tuple[str, str]:
     """Return a number and its unit."""
-    match = re.fullmatch(r"\s*([+-]?[\d.,]+(?:[eE][+-]?\d+)?)\s*(.*?)\s*", text, re.DOTALL)
+    match = re.fullmatch(r"\s*([+-]?[0-9.,]+(?:[eE][+-]?[0-9]+)?)\s*(.*?)\s*", text, re.DOTALL)
     return (match[1], match[2]) if match else (text.strip(), "")

@@ -5,15 +5,15 @@ One table for the log, the description, the documentation and the messages.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cache
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import DomainError
 from reefchem.core.quantity import magnitude, quantity
+from reefchem.core.written_number import number_from_text, short
 
-__all__ = ["AMOUNTS", "READINGS", "Measure", "amount_from_text", "number_from_text"]
+__all__ = ["AMOUNTS", "READINGS", "Measure", "amount_from_text"]
 
 
 @dataclass(frozen=True)
@@ -97,39 +97,6 @@ AMOUNTS: dict[str, Measure] = {
 }
 """What else a log or a description may give, with a unit."""
 
-_NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d{1,3})?")
-_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
-
-
-def number_from_text(text: str) -> float:
-    """Return the number that a text writes, with a decimal point or a decimal comma.
-
-    Raises
-    ------
-    DomainError
-        When it is no finite number, or when a comma may be one of thousands.
-
-    Examples
-    --------
-    >>> number_from_text("7,4")
-    7.4
-    """
-    if not text:
-        msg = "a number is missing"
-        raise DomainError(msg)
-    if len(text) > 40 or not _NUMBER.fullmatch(text):
-        msg = f"{_short(text)} is not a number"
-        raise DomainError(msg)
-    if _THOUSANDS.fullmatch(text):
-        plain, point = text.replace(",", ""), text.replace(",", ".")
-        msg = f"{text!r} may be {plain} or {point}; write it with a decimal point"
-        raise DomainError(msg)
-    number = float(text.replace(",", "."))
-    if number in {float("inf"), -float("inf")}:
-        msg = f"{text!r} is too large for a number"
-        raise DomainError(msg)
-    return number
-
 
 def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float:
     """Return a written number with its written unit, in the unit that the package works in.
@@ -142,12 +109,14 @@ def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float
     """
     number = number_from_text(text)
     if unit not in measure.written:
+        unit = unit.replace("\u03bc", "\u00b5")  # the Greek letter looks like the sign for micro
+    if unit not in measure.written:
         hint = ""
         if unit.lower().startswith("ppm"):
             hint = "; ppm is per litre on one kit and per kilogram on another: write which"
         if unit.isdigit():
             hint = "; a decimal comma? put the number in quotes, or part the columns by semicolons"
-        msg = f"{what} is written in {_short(unit)}; accepted are {measure.units()}{hint}"
+        msg = f"{what} is written in {short(unit)}; accepted are {measure.units()}{hint}"
         raise DomainError(msg)
     value = _converted(number, measure.written[unit], measure.unit)
     if not measure.lowest <= value <= measure.highest:
@@ -179,8 +148,3 @@ def _line(to: str | float, unit: str) -> tuple[float, float]:
     written = f"{to}/day" if unit.endswith("/day") else to
     zero, one = (float(magnitude(quantity(n, written), unit, "value")) for n in (0.0, 1.0))
     return one - zero, zero
-
-
-def _short(text: str) -> str:
-    shown = text if len(text) <= 30 else text[:29] + "…"
-    return repr(shown)
