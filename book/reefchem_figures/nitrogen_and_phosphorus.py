@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 from matplotlib.figure import Figure
 
-from reefchem.tank import nitrate_from_food, nitrogen_in_food
+from reefchem.tank import nitrate_from_food, nitrogen_in_food, water_change_rate
+from reefchem.uncertainty import Choice, nitrate_choices
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["food_against_light"]
+__all__ = ["food_against_light", "three_choices"]
 
 
 def food_against_light() -> Figure:
@@ -32,4 +33,41 @@ def food_against_light() -> Figure:
     axes.set_ylim(0, None)
     axes.legend(frameon=False)
     axes.spines[["top", "right"]].set_visible(False)
+    return figure
+
+
+def three_choices() -> Figure:
+    """Return nitrate after each of three choices, with the band that holds 19 members in 20."""
+    choices = (
+        ("dose 0.5 mg/L a day", Choice("dose", dosed=0.5), "-"),
+        ("5 hours of light", Choice("light", hours=5.0), "--"),
+        ("0.8 g of food", Choice("food", food=0.8), ":"),
+    )
+    figure = Figure(figsize=(7.2, 3.0), layout="constrained")
+    panels: list[Axes] = list(figure.subplots(1, 3, sharey=True))
+    days = np.linspace(0.0, 120.0, 121)
+    rate = water_change_rate(0.1, 7.0)
+    for axes, (label, choice, style) in zip(panels, choices, strict=True):
+        (found,) = nitrate_choices(
+            [choice],
+            volume=(180.0, 4.0),
+            food=(0.5, 0.05),
+            protein=(0.45, 0.03),
+            phosphorus=(0.010, 0.002),
+            kept=(0.2, 0.1),
+            nitrate_change=(-0.30, 0.05),
+            hours=9.0,
+            response=(1.0, 0.2),
+        )
+        low, middle, high = (
+            np.maximum(settled, 0.0) * (1 - np.exp(-rate * days)) for settled in found.settled
+        )
+        axes.fill_between(days, low, high, alpha=0.25, color="tab:blue", linewidth=0)
+        axes.plot(days, middle, style, color="tab:blue")
+        axes.axhline(5.0, color="tab:orange", linewidth=1)
+        axes.set_title(label, fontsize=10)
+        axes.set_xlabel("days")
+        axes.spines[["top", "right"]].set_visible(False)
+    panels[0].set_ylabel("nitrate, mg/L")
+    panels[0].set_ylim(0, 20)
     return figure

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from reefchem.tank.exchange import *
     from reefchem.tank.holding import *
     from reefchem.tank.log import *
+    from reefchem.tank.nutrient_balance import *
     from reefchem.tank.nutrients import *
     from reefchem.tank.plan import *
     from reefchem.tank.planning.figures import *
@@ -63,6 +64,15 @@ else:
                 "combined_uncertainty",
                 "difference_in_uncertainties",
                 "uncertainty_of_mean",
+            ),
+            "nutrient_balance": (
+                "carbon_taken_with_nitrate",
+                "days_to_nitrate",
+                "nitrate_settled",
+                "nitrate_taken_by_bacteria",
+                "phosphate_from_food",
+                "uptake_at_hours",
+                "water_change_rate",
             ),
             "nutrients": (
                 "light_hours_that_hold",

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from reefchem.core.quantity import quantity
 from reefchem.tank import nutrient_budget
 
-NITROGEN, NITRATE, PHOSPHATE = 14.007, 62.004, 94.970
+NITROGEN, NITRATE, PHOSPHATE, PHOSPHORUS, CARBON = 14.007, 62.004, 94.970, 30.974, 12.011
 """g/mol, IUPAC 2021 abridged."""
 
 
@@ -22,6 +22,38 @@ def test_nitrogen_phosphorus_and_alkalinity_are_kept(food, protein, volume, chan
     assert found.alkalinity == pytest.approx(-risen, rel=1e-9, abs=1e-12)
     if found.phosphate_taken is not None:
         assert found.phosphate_taken / PHOSPHATE * 30 == pytest.approx(taken, rel=1e-12)
+
+
+@given(
+    st.tuples(st.floats(0.1, 20.0), st.floats(0.05, 0.6), st.floats(20.0, 1000.0)),
+    st.floats(-1.0, 0.2),
+    st.floats(0.001, 0.02),
+    st.floats(0.0, 0.5),
+    st.floats(0.0, 1.0),
+    st.floats(0.0, 1.0),
+)
+def test_every_atom_and_equivalent_is_accounted_for(fed, change, phosphorus, kept, dosed, gas):
+    """In by food and salt; out as gas, into algae, into animals; the rest is what the water shows.
+
+    The alkalinity is that of the charges: nitrate counts minus one, whatever it came from, and a
+    salt brings a cation with it that counts as much.
+    """
+    food, protein, volume = fed
+    found = nutrient_budget(food, protein, volume, change, phosphorus, kept, dosed, gas)
+    fed_n = food * protein / 6.25 * 1000 / NITROGEN / volume
+    came = fed_n * (1 - kept) + dosed / NITRATE
+    went = found.nitrate_taken / NITRATE + gas / NITRATE + change / NITRATE
+    assert went == pytest.approx(came, rel=1e-12, abs=1e-12)
+    fed_p = food * phosphorus * 1000 / PHOSPHORUS / volume
+    assert found.phosphate_brought / PHOSPHATE == pytest.approx(fed_p * (1 - kept), rel=1e-12)
+    cation = dosed / NITRATE
+    assert found.alkalinity == pytest.approx(cation - change / NITRATE, rel=1e-12, abs=1e-12)
+    if found.phosphate_taken is not None:
+        left = found.phosphate_taken + found.phosphate_change
+        assert left == pytest.approx(found.phosphate_brought, rel=1e-12, abs=1e-12)
+        carbon, nitrogen = found.carbon_taken / CARBON, found.nitrate_taken / NITRATE
+        assert carbon * 30 == pytest.approx(nitrogen * 550, rel=1e-12)
+        assert found.phosphate_taken / PHOSPHATE * 550 == pytest.approx(carbon, rel=1e-12)
 
 
 def test_more_nitrate_than_food_explains_is_shown_as_such():
