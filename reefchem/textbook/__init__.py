@@ -17,8 +17,8 @@ in its configuration where its records, examples, exercises and published values
     Stop the build when a relation has no check by a number of somebody else.
 
 Directives: ``worked-example``, ``exercise``, ``relation``, ``all-relations``,
-``relation-index``, ``derivation``, ``figure-from``, ``traceability``, ``symbols``. Roles:
-``value``, ``rel``, ``chem``.
+``relation-index``, ``derivation``, ``figure-from``, ``comparison``, ``traceability``, ``symbols``.
+Roles: ``value``, ``rel``, ``chem``. The words of a book are Sphinx's own ``glossary`` and ``term``.
 """
 
 from __future__ import annotations
@@ -30,6 +30,7 @@ from typing import TYPE_CHECKING, Any
 from reefchem.core.errors import RangeWarning
 from reefchem.textbook.accessible import mend_pages
 from reefchem.textbook.catalogue import load
+from reefchem.textbook.comparison import Comparison
 from reefchem.textbook.derivation import DerivationDirective
 from reefchem.textbook.entries import note_entries
 from reefchem.textbook.epub import TextbookEpub
@@ -72,6 +73,7 @@ def setup(app: Sphinx) -> dict[str, Any]:
         "relation-index": RelationIndex,
         "derivation": DerivationDirective,
         "figure-from": FigureFrom,
+        "comparison": Comparison,
         "traceability": Traceability,
         "symbols": Symbols,
     }.items():

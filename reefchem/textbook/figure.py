@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from docutils import nodes
 from docutils.parsers.rst import directives
 
-from reefchem.textbook.templating import TextbookDirective
+from reefchem.textbook.templating import ENGINE, TextbookDirective
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -48,16 +48,20 @@ class FigureFrom(TextbookDirective):
         if function is None:
             msg = f"{module_name} has no function {name!r}"
             raise self.error(msg)
-        made = svg_of(function(), self.arguments[0])
-        label = escape(" ".join(self.options["alt"].split()), quote=True)
-        drawing = f'<div class="drawn" role="img" aria-label="{label}">{made}</div>'
-        figure = nodes.container(classes=["drawn-figure"])
-        figure += nodes.raw("", drawing, format="html")
+        return self.drawn(function(), self.arguments[0], self.options["alt"])
+
+    def drawn(self, figure: Any, salt: str, alt: str) -> list[nodes.Element]:
+        """Return a figure as part of the page, with the content of the directive as its caption."""
+        self.depend_on(*ENGINE)
+        label = escape(" ".join(alt.split()), quote=True)
+        drawing = f'<div class="drawn" role="img" aria-label="{label}">{svg_of(figure, salt)}</div>'
+        made = nodes.container(classes=["drawn-figure"])
+        made += nodes.raw("", drawing, format="html")
         if self.content:
             caption = nodes.container(classes=["caption"])
             self.state.nested_parse(self.content, self.content_offset, caption)
-            figure += caption
-        return [figure]
+            made += caption
+        return [made]
 
 
 def svg_of(figure: Any, salt: str) -> str:
@@ -75,8 +79,7 @@ def svg_of(figure: Any, salt: str) -> str:
         figure.savefig(buffer, format="svg", transparent=True, metadata={"Date": None})
     text = buffer.getvalue()
     text = text[text.index("<svg") :]
-    text = _PATH.sub(lambda path: _LONG_NUMBER.sub(_shorter, path[0]), text)
-    text = re.sub(r"<metadata>.*?</metadata>", "", text, flags=re.DOTALL)
+    text = _light(text)
     prefix = re.sub(r"\W", "-", salt)
     text = re.sub(r'\bid="', f'id="{prefix}-', text)
     text = re.sub(r"url\(#", f"url(#{prefix}-", text)
@@ -87,8 +90,19 @@ def svg_of(figure: Any, salt: str) -> str:
     return text.replace(INK, "currentColor").replace("#000000", "currentColor")
 
 
-_PATH = re.compile(r'\bd="[^"]*"')
-_LONG_NUMBER = re.compile(r"-?\d+\.\d{3,}")
+def _light(svg: str) -> str:
+    """Return a drawing without what no page needs; half of it was that."""
+    svg = re.sub(r"<metadata>.*?</metadata>", "", svg, flags=re.DOTALL)
+    svg = re.sub(r'font-family: [^;"]*; ?', "", svg)  # the page has its own
+    svg = re.sub(r' transform="rotate\(-0 [^"]*\)"', "", svg)
+    svg = re.sub(r"\n +", "\n", svg)
+    used = set(re.findall(r'(?:href="#|url\(#)([^")]+)', svg))
+    svg = re.sub(r' id="([^"]*)"', lambda named: named[0] if named[1] in used else "", svg)
+    return _PLACES.sub(lambda places: _LONG_NUMBER.sub(_shorter, places[0]), svg)
+
+
+_PLACES = re.compile(r'\b(?:d|x|y|transform)="[^"]*"')
+_LONG_NUMBER = re.compile(r"-?\d+\.\d{3,}(?![\de])")
 
 
 def _shorter(number: re.Match[str]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from difflib import get_close_matches
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from docutils import nodes
@@ -23,7 +24,15 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
-__all__ = ["TextbookDirective", "relative", "rendered"]
+__all__ = ["ENGINE", "TextbookDirective", "relative", "rendered"]
+
+
+ENGINE = tuple(
+    path
+    for kind in ("*.py", "templates/*.html")
+    for path in sorted(Path(__file__).parent.glob(kind))
+)
+"""What a page is made with, beside what it is made from."""
 
 
 @cache
@@ -127,6 +136,7 @@ class TextbookDirective(SphinxDirective):
 
     def html(self, template: str, **values: Any) -> list[nodes.Node]:
         """Return a filled template as a node of the page."""
+        self.depend_on(*ENGINE)
         text = rendered(
             template,
             links=self.links(),
