@@ -12,6 +12,7 @@ import pytest
 from click.testing import CliRunner
 
 from reefchem.cli import COMMANDS, main
+from reefchem.export.vectors import vectors
 from reefchem.tank.description import FIELDS
 from reefchem.tank.log import COLUMNS, KINDS
 
@@ -145,6 +146,55 @@ def test_a_slip_gives_code_1_and_one_plain_message(arguments):
     assert result.exit_code == 1
     assert result.output.startswith("Error: ")
     assert isinstance(result.exception, SystemExit)
+
+
+def test_a_working_as_json_has_all_digits_units_and_source():
+    result = run("work", "calcium_used", "alkalinity_used=0.35665", "--json")
+    data = json.loads(result.stdout)
+    assert data["value"] == pytest.approx(0.35665 / 2 * 40.078, rel=1e-15)
+    assert (data["unit"], data["source"]) == ("mg/L", "prohaska2022")
+    assert data["inputs"] == {"alkalinity_used": {"value": 0.35665, "unit": "meq/L"}}
+    assert data["notes"] == []
+
+
+def test_what_is_outside_a_range_is_noted_in_the_json():
+    result = run("work", "seawater_density", "salinity=35", "temperature=60", "--json")
+    assert "the source covers -2 to 40 degC" in json.loads(result.stdout)["notes"][0]
+    assert result.stderr == ""
+
+
+def test_a_record_can_be_had_as_json():
+    data = json.loads(run("work", "seawater_density", "--json").stdout)
+    assert data["arguments"]["temperature"]["valid"] == [-2.0, 40.0]
+
+
+def test_a_claim_judged_as_json_keeps_the_exit_code():
+    call = ("check", "value", "seawater_density", "salinity=35", "temperature=25")
+    wrong = run(*call, "--result", "1024.3", "--json")
+    assert (wrong.exit_code, json.loads(wrong.stdout)["agrees"]) == (1, False)
+    right = run(*call, "--result", "1023.3", "--json")
+    assert (right.exit_code, json.loads(right.stdout)["agrees"]) == (0, True)
+
+
+def test_results_judged_as_json_name_what_differs(tmp_path):
+    asked = [v for v in vectors(["nitrate_from_nitrogen"]) if v.expected and v.expected.value]
+    lines = ["id,value", *(f"{vector.id},{2 * vector.expected.value}" for vector in asked)]
+    (tmp_path / "mine.csv").write_text("\n".join(lines), encoding="utf-8")
+    given = ("check", "results", tmp_path / "mine.csv", "--relation", "nitrate_from_nitrogen")
+    result = run(*given, "--json", "--most", 2)
+    data = json.loads(result.stdout)
+    assert result.exit_code == 1
+    assert data["differ"] == data["vectors"] > 2
+    assert len(data["differing"]) == 2
+    worst = data["differing"][0]
+    assert worst["answer"] == 2 * worst["expected"]["value"]
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_each_shell_can_complete_the_command(shell):
+    setting = {"_REEFCHEM_COMPLETE": f"{shell}_source"}
+    result = CliRunner().invoke(main, [], env=setting, prog_name="reefchem")
+    assert "_REEFCHEM_COMPLETE" in result.output
 
 
 def test_help_loads_nothing_heavy():

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from reefchem.commands.print_json import json_option, print_json
 from reefchem.commands.work import given_input
 from reefchem.core.errors import DomainError, RangeWarning
 
@@ -38,7 +39,10 @@ def command() -> None:
 @click.argument("inputs", nargs=-1, metavar="NAME=VALUE...", required=True)
 @click.option("--result", "claimed", required=True, help='The number to check, as "1023.3".')
 @click.option("--within", help='What still agrees, as "0.5 %"; else half the last digit.')
-def value(relation: str, inputs: tuple[str, ...], claimed: str, within: str | None) -> None:
+@json_option
+def value(
+    relation: str, inputs: tuple[str, ...], claimed: str, within: str | None, *, as_json: bool
+) -> None:
     """Check one number: reefchem check value RELATION NAME=VALUE... --result NUMBER.
 
     A value, or the result, may have a unit of its own: "temperature=77 degF".
@@ -54,8 +58,12 @@ def value(relation: str, inputs: tuple[str, ...], claimed: str, within: str | No
         raise click.UsageError(str(error.args[0])) from None
     except (DomainError, TypeError, ValueError) as error:
         raise click.UsageError(str(error)) from None
+    notes = list(dict.fromkeys(str(w.message) for w in caught))
+    if as_json:
+        print_json(claim.data() | {"notes": notes})
+        sys.exit(0 if claim.agrees else DIFFERS)
     click.echo(str(claim))
-    for message in dict.fromkeys(str(w.message) for w in caught):
+    for message in notes:
         click.echo(f"note: {message}", err=True)
     sys.exit(0 if claim.agrees else DIFFERS)
 
@@ -68,7 +76,8 @@ _most = click.option("--most", default=10, show_default=True, help="How many to 
 @click.argument("function", metavar="MODULE:FUNCTION")
 @click.option("--relation", help="What it computes; its own name when left out.")
 @_most
-def function(function: str, relation: str | None, most: int) -> None:
+@json_option
+def function(function: str, relation: str | None, most: int, *, as_json: bool) -> None:
     """Check a Python function that takes the arguments of a relation by name."""
     from reefchem.export.conformance import run  # noqa: PLC0415 - heavy; not for --help
 
@@ -82,14 +91,15 @@ def function(function: str, relation: str | None, most: int) -> None:
         report = run(found, relation=relation)
     except (ImportError, AttributeError, TypeError) as error:
         raise click.UsageError(str(error)) from None
-    _end(report, most)
+    _end(report, most, as_json=as_json)
 
 
 @command.command()
 @click.argument("program")
 @_relations
 @_most
-def program(program: str, names: tuple[str, ...], most: int) -> None:
+@json_option
+def program(program: str, names: tuple[str, ...], most: int, *, as_json: bool) -> None:
     """Check a program that reads a line of JSON for each vector and writes one.
 
     It reads {"id": ..., "relation": ..., "inputs": {...}} with numbers in the recorded units, and
@@ -98,21 +108,24 @@ def program(program: str, names: tuple[str, ...], most: int) -> None:
     """
     from reefchem.export.answers import from_command  # noqa: PLC0415 - heavy; not for --help
 
-    _judged(lambda vectors: from_command(program, vectors), names, most)
+    _judged(lambda vectors: from_command(program, vectors), names, most, as_json=as_json)
 
 
 @command.command()
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @_relations
 @_most
-def results(file: Path, names: tuple[str, ...], most: int) -> None:
+@json_option
+def results(file: Path, names: tuple[str, ...], most: int, *, as_json: bool) -> None:
     """Check a CSV file with the columns id and value; ids are those of the exported vectors."""
     from reefchem.export.answers import from_csv  # noqa: PLC0415 - heavy; not for --help
 
-    _judged(lambda vectors: from_csv(file, vectors), names, most)
+    _judged(lambda vectors: from_csv(file, vectors), names, most, as_json=as_json)
 
 
-def _judged(judge: Callable[[list[Vector]], Report], names: tuple[str, ...], most: int) -> None:
+def _judged(
+    judge: Callable[[list[Vector]], Report], names: tuple[str, ...], most: int, *, as_json: bool
+) -> None:
     from reefchem.export.vectors import vectors  # noqa: PLC0415 - heavy; not for --help
 
     try:
@@ -121,9 +134,12 @@ def _judged(judge: Callable[[list[Vector]], Report], names: tuple[str, ...], mos
         raise click.UsageError(str(error.args[0])) from None
     except DomainError as error:
         raise click.UsageError(str(error)) from None
-    _end(report, most)
+    _end(report, most, as_json=as_json)
 
 
-def _end(report: Report, most: int) -> None:
-    click.echo(report.text(most=most))
+def _end(report: Report, most: int, *, as_json: bool) -> None:
+    if as_json:
+        print_json(report.data(most=most))
+    else:
+        click.echo(report.text(most=most))
     sys.exit(0 if report.agrees else DIFFERS)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 import warnings
 from pathlib import Path
 
 import click
 
+from reefchem.commands.print_json import json_option, print_json
 from reefchem.core.errors import DomainError, RangeWarning
 
 __all__ = ["command"]
@@ -21,7 +21,7 @@ BOOK = "book/_build/html"
 @click.option(
     "--html", type=click.Path(path_type=Path), help="Also write the plan as a page, here."
 )
-@click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON instead of text.")
+@json_option
 @click.option("--working", is_flag=True, help="Print the working of every number as well.")
 @click.option("--book", default=BOOK, show_default=True, help="Where the links to the book lead.")
 @click.option("--fields", is_flag=True, help="Explain what the two files may hold, and stop.")
@@ -65,8 +65,7 @@ def command(
             msg = f"{html} cannot be written: {error.strerror or error}"
             raise click.ClickException(msg) from None
     if as_json:
-        data = report.plan_data(plan, book=book)
-        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+        print_json(report.plan_data(plan, book=book))
     else:
         width = max(40, min(100, shutil.get_terminal_size().columns))
         click.echo(report.plan_text(plan, width=width, working=working))

@@ -6,6 +6,7 @@ import warnings
 
 import click
 
+from reefchem.commands.print_json import json_option, print_json
 from reefchem.core.errors import DomainError, RangeWarning
 
 __all__ = ["command", "given_input"]
@@ -15,13 +16,15 @@ __all__ = ["command", "given_input"]
 @click.argument("relation")
 @click.argument("inputs", nargs=-1, metavar="[NAME=VALUE]...")
 @click.option("--digits", default=6, show_default=True, type=click.IntRange(1, 15))
-def command(relation: str, inputs: tuple[str, ...], digits: int) -> None:
+@json_option
+def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: bool) -> None:
     """Print formula, numbers put in, result and source of RELATION.
 
     Without inputs it says which ones the relation takes, and their units. A value is a number in
     that unit, or a number with another unit of the same kind in quotes: "temperature=77 degF".
     """
     from reefchem.core.record import describe  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.export.javascript import record_data  # noqa: PLC0415 - heavy; not for --help
     from reefchem.formula import work  # noqa: PLC0415 - heavy; not for --help
 
     try:
@@ -29,7 +32,10 @@ def command(relation: str, inputs: tuple[str, ...], digits: int) -> None:
     except KeyError as error:
         raise click.ClickException(str(error.args[0])) from None
     if not inputs:
-        click.echo(_taken(record))
+        if as_json:
+            print_json(record_data(record))
+        else:
+            click.echo(_taken(record))
         return
     try:
         given = dict(given_input(text) for text in inputs)
@@ -38,8 +44,12 @@ def command(relation: str, inputs: tuple[str, ...], digits: int) -> None:
             worked = work(relation, digits=digits, **given)
     except (DomainError, TypeError, ValueError) as error:
         raise click.ClickException(str(error)) from None
+    notes = list(dict.fromkeys(str(w.message) for w in caught))
+    if as_json:
+        print_json(worked.data() | {"notes": notes})
+        return
     click.echo(worked.text())
-    for message in dict.fromkeys(str(w.message) for w in caught):
+    for message in notes:
         click.echo(f"note: {message}", err=True)
 
 

@@ -48,6 +48,22 @@ class Claim:
         """Whether the claim is near enough."""
         return abs(self.claimed - self.right) <= self.within * (1 + 1e-9)
 
+    def data(self) -> dict[str, Any]:
+        """Return the judgement as dicts, lists, texts and numbers, as JSON has them."""
+        return {
+            "relation": self.record.name,
+            "inputs": dict(self.inputs),
+            "agrees": self.agrees,
+            "claimed": self.claimed,
+            "right": self.right,
+            "within": self.within,
+            "unit": self.record.unit,
+            "perhaps": [slip.explanation for slip in self.slips],
+            "source": self.record.source,
+            "cited": citation(self.record.source),
+            "at": self.record.at,
+        }
+
     def __str__(self) -> str:
         unit = plain_unit(self.record.unit)
         given = ", ".join(f"{name}={concise(x, 10)}" for name, x in self.inputs.items())

@@ -13,7 +13,7 @@ from __future__ import annotations
 import inspect
 import math
 import warnings
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.record import calculations, records
@@ -50,6 +50,20 @@ class Verdict:
     said: str = ""
     slips: tuple[Slip, ...] = ()
     missing: bool = False
+
+    def data(self) -> dict[str, Any]:
+        """Return vector, answer and what was probably done, as JSON has them."""
+        answer = self.answer
+        return {
+            "id": self.vector.id,
+            "relation": self.vector.relation,
+            "inputs": dict(self.vector.inputs),
+            "expected": self.vector.expected and asdict(self.vector.expected),
+            "answer": answer if answer is not None and math.isfinite(answer) else None,
+            "said": self.said,
+            "missing": self.missing,
+            "perhaps": [slip.explanation for slip in self.slips],
+        }
 
     @property
     def difference(self) -> float:
@@ -120,6 +134,16 @@ class Report:
         if len(differing) > most:
             lines.append(f"and {len(differing) - most} more that differ")
         return "\n".join(lines)
+
+    def data(self, *, most: int = 10) -> dict[str, Any]:
+        """Return the report as dicts, lists, texts and numbers, as JSON has them."""
+        differing = self.differing
+        return {
+            "agrees": self.agrees,
+            "vectors": len(self.verdicts),
+            "differ": len(differing),
+            "differing": [verdict.data() for verdict in differing[:most]],
+        }
 
 
 def run(

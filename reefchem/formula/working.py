@@ -63,6 +63,24 @@ class Working:
         unit = plain_unit(self.record.unit)
         return f"{plain_number(significant(self.value, self.digits))} {unit}".strip()
 
+    def data(self) -> dict[str, Any]:
+        """Return the working as dicts, lists, texts and numbers, as JSON has them."""
+        arguments = self.record.arguments
+        return {
+            "relation": self.record.name,
+            "inputs": {
+                name: {"value": number, "unit": arguments[name].unit}
+                for name, number in self.inputs.items()
+            },
+            "value": self.value,
+            "unit": self.record.unit,
+            "named": dict(self.named),
+            "parts": [part.data() for part in self.parts],
+            "source": self.record.source,
+            "cited": citation(self.record.source),
+            "at": self.record.at,
+        }
+
     def text(self) -> str:
         """Return the working as text for a terminal."""
         return "\n".join(self._text_lines())
