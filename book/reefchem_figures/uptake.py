@@ -40,9 +40,7 @@ def invented(days: int, every: int, seed: int = 12, slip: int | None = None) -> 
             entries.append(Entry(900 + day, when, "water change", "", 0.1, "1", "10 %"))
             alkalinity += 0.1 * (2.5 - alkalinity)
         alkalinity += 30.0 * 0.9 / 150.0 - TRUE
-    return uptake(
-        Log("invented", tuple(entries)), volume=150.0, potencies={"soda": 0.9}, fresh_alkalinity=2.5
-    )
+    return uptake(Log("invented", tuple(entries)), volume=150.0, potencies={"soda": 0.9}, fresh=2.5)
 
 
 def readings_and_fit() -> Figure:
@@ -52,12 +50,12 @@ def readings_and_fit() -> Figure:
     axes: Axes = figure.subplots()
     days = [r.days for r in found.readings]
     axes.plot(days, [german_degrees(r.fitted) for r in found.readings], "-", label="fit")
-    axes.plot(days, [german_degrees(r.alkalinity) for r in found.readings], "o", label="readings")
+    axes.plot(days, [german_degrees(r.level) for r in found.readings], "o", label="readings")
     odd = found.outliers[0]
     axes.annotate(
         f"weight {odd.weight:.2f}",
-        (odd.days, german_degrees(odd.alkalinity)),
-        (odd.days + 1, german_degrees(odd.alkalinity)),
+        (odd.days, german_degrees(odd.level)),
+        (odd.days + 1, german_degrees(odd.level)),
         va="center",
         fontsize=9,
     )

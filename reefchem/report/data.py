@@ -63,7 +63,7 @@ def plan_data(plan: Plan, *, book: str) -> dict[str, Any]:
                 "line": reading.entry.line,
                 "when": reading.entry.when.isoformat(),
                 "written": reading.entry.written,
-                "alkalinity": reading.alkalinity,
+                "alkalinity": reading.level,
                 "fitted": reading.fitted,
                 "unit": "meq/L",
                 "weight": reading.weight,

@@ -60,7 +60,7 @@ def alkalinity_plot(plan: Plan) -> tuple[str, str]:
     found = plan.estimate
     unit = show(0.0, "meq/L").unit
     days = [reading.days - found.readings[-1].days for reading in found.readings]
-    values = [show(reading.alkalinity, "meq/L").value for reading in found.readings]
+    values = [show(reading.level, "meq/L").value for reading in found.readings]
     fitted = [show(reading.fitted, "meq/L").value for reading in found.readings]
     target = show(plan.description.number("targets.alkalinity"), "meq/L").value
     odd = [(d, v) for d, v, r in zip(days, values, found.readings, strict=True) if r.outlier]

@@ -5,7 +5,10 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from reefchem.tank.budget import *
+    from reefchem.tank.consistency import *
     from reefchem.tank.description import *
+    from reefchem.tank.dilution import *
+    from reefchem.tank.dissolved import *
     from reefchem.tank.exchange import *
     from reefchem.tank.holding import *
     from reefchem.tank.log import *
@@ -13,6 +16,7 @@ if TYPE_CHECKING:
     from reefchem.tank.nutrients import *
     from reefchem.tank.plan import *
     from reefchem.tank.planning.figures import *
+    from reefchem.tank.reach import *
     from reefchem.tank.readings import *
     from reefchem.tank.topoff import *
     from reefchem.tank.uptake_fit import *
@@ -23,7 +27,17 @@ else:
         __name__,
         {
             "budget": ("NutrientBudget", "nutrient_budget"),
+            "consistency": ("calcium_with_alkalinity", "magnesium_with_calcium"),
             "description": ("Description", "DescriptionError", "Stock", "read_description"),
+            "dilution": ("Course", "dilution_factor", "salinity_course"),
+            "dissolved": (
+                "bound_of_dissolved_uptake",
+                "dissolved_error_of_dosed",
+                "dissolved_uptake",
+                "error_of_dosed",
+                "potency_of_ion",
+                "readings_to_see_dissolved",
+            ),
             "exchange": (
                 "after_continuous_exchange",
                 "after_water_changes",
@@ -60,6 +74,7 @@ else:
                 "log_from_text",
                 "read_log",
             ),
+            "reach": ("alkalinity_with_changes_alone",),
             "readings": (
                 "combined_uncertainty",
                 "difference_in_uncertainties",
@@ -93,6 +108,6 @@ else:
                 "salt_for",
                 "top_off_needed",
             ),
-            "uptake_fit": ("FittedReading", "UptakeEstimate", "uptake"),
+            "uptake_fit": ("DissolvedUptake", "FittedReading", "UptakeEstimate", "uptake"),
         },
     )

@@ -56,7 +56,8 @@ class Field:
     measure
         The units it may be written in; None for a text.
     default
-        As a keeper would write it; None when the key must be given, empty when it may be absent.
+        As a keeper would write it; None when the key must be given, empty when it may be absent
+        (then `Description.gives` says whether there is a number).
     practice
         Whether the default is common practice without a source.
     title
@@ -76,6 +77,13 @@ FIELDS: dict[str, dict[str, Field]] = {
         "volume": Field("net volume of water, rock and sand taken off", AMOUNTS["volume"]),
         "salinity": Field("practical salinity", AMOUNTS["salinity"], "35"),
         "temperature": Field("of the water", AMOUNTS["temperature"], "25 °C"),
+        "volume_uncertainty": Field(
+            "standard uncertainty of the volume",
+            AMOUNTS["share"],
+            "5 %",
+            practice=True,
+            title="standard uncertainty of the volume",
+        ),
         "alkalinity_unit": Field("dKH, meq/L or mg/L CaCO3, for the plan", None, "dKH"),
         "time_zone": Field("name of the place's time zone, such as Europe/Dublin", None, ""),
         "note": Field("free text, printed under the name", None, ""),
@@ -128,11 +136,26 @@ FIELDS: dict[str, dict[str, Field]] = {
         ),
         "alkalinity": Field("of the fresh seawater", READINGS["alkalinity"]),
         "nitrate": Field("of the fresh seawater", READINGS["nitrate"], "0 mg/L"),
+        "phosphate": Field("of the fresh seawater", READINGS["phosphate"], "0 mg/L"),
+        "calcium": Field("of the fresh seawater; else as in the sea", READINGS["calcium"], ""),
+        "magnesium": Field("of the fresh seawater; else as in the sea", READINGS["magnesium"], ""),
+        "potassium": Field("of the fresh seawater; else as in the sea", READINGS["potassium"], ""),
+    },
+    "top_off": {
+        "alkalinity": Field("of the top-off water", READINGS["alkalinity"], "0 dKH"),
+        "calcium": Field("of the top-off water", READINGS["calcium"], "0 mg/L"),
+        "magnesium": Field("of the top-off water", READINGS["magnesium"], "0 mg/L"),
+        "potassium": Field("of the top-off water", READINGS["potassium"], "0 mg/L"),
+        "nitrate": Field("of the top-off water", READINGS["nitrate"], "0 mg/L"),
+        "phosphate": Field("of the top-off water", READINGS["phosphate"], "0 mg/L"),
     },
     "stock": {
         "name": Field("what the log calls it"),
         "salt": Field("formula with its water, or its name in the catalogue of salts"),
         "strength": Field("mass of the salt in a litre of the stock", AMOUNTS["strength"]),
+        "uncertainty": Field(
+            "standard uncertainty of the strength", AMOUNTS["share"], "3 %", practice=True
+        ),
     },
     "log": {
         "file": Field("the log, relative to the description"),
@@ -150,11 +173,14 @@ class Stock:
     ----------
     strength
         g/L of the salt as weighed.
+    uncertainty
+        Standard uncertainty of the strength, as a share of it.
     """
 
     name: str
     salt: Salt
     strength: float
+    uncertainty: float = 0.0
 
     @property
     def purpose(self) -> str:
@@ -200,6 +226,10 @@ class Description:
     def number(self, key: str) -> float:
         """Return a number by ``table.key``."""
         return self.numbers[key]
+
+    def gives(self, key: str) -> bool:
+        """Return whether the description gives a number that may be absent."""
+        return key in self.numbers
 
     def origin(self, key: str) -> str:
         """Return where a number comes from, for the plan."""
@@ -281,6 +311,7 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
             reader.texts[f"{key}.name"],
             salt,
             reader.numbers[f"{key}.strength"],
+            reader.numbers[f"{key}.uncertainty"],
         )
         if stock.strength == 0.0:
             reader.fault(f"{key}.strength", "it must be more than zero")
@@ -339,6 +370,8 @@ class Reader:
             self.fault(key, f"{short(raw)} has characters that cannot be printed")
             return
         self.written[key] = raw
+        if field.measure is not None and not given and not raw:
+            return
         if field.measure is None:
             if given and not raw.strip():
                 self.fault(key, "it is empty")

@@ -1,39 +1,37 @@
-"""How much alkalinity a tank takes in a day, from its log.
+"""How much of an ion or of alkalinity a tank takes in a day, from its log.
 
-Between two readings the alkalinity falls by what the corals take and rises by what doses and
-fresh seawater bring. Each reading is therefore a straight line in two unknowns, the alkalinity at
-the start and the uptake; a robust regression over all readings finds both, and how sure they are.
+Between two readings a level falls by what the tank takes and rises by what doses and fresh
+seawater bring. Each reading is therefore a straight line in two unknowns, the level at the start
+and the uptake; a robust regression over all readings finds both, and how sure they are.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar
+from statistics import median
+from typing import TYPE_CHECKING, ClassVar
 
 from reefchem.core.errors import DomainError
 from reefchem.core.result import Result
-from reefchem.tank.quantities import READINGS
+from reefchem.tank.dilution import dilution_factor, salinity_course
+from reefchem.tank.mass_balance import Balance, Inputs, balances, days_between
+from reefchem.tank.quantities import READINGS, amount_from_text
+from reefchem.tank.robust import freedom_left, noisier_than_stated, quantile, robust_fit
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-    from datetime import datetime
+    from collections.abc import Mapping
 
     from reefchem.tank.log import Entry, Log
 
-__all__ = ["FittedReading", "UptakeEstimate", "uptake"]
+__all__ = ["TAKEN", "DissolvedUptake", "FittedReading", "UptakeEstimate", "uptake"]
+
+TAKEN = ("alkalinity", "calcium", "magnesium", "potassium", "nitrate", "phosphate")
+"""Quantities whose uptake can be found."""
 
 LEAST_READINGS = 4
-HUBER = 1.345
-"""Standardised residual from which a reading counts by its distance only (Huber, 1981)."""
-
-NORMAL_MAD = 0.6744897501960817
-"""Median of the absolute value of a standard normal variable."""
-
 OUTLIER = 3.5
 """Standardised residual from which a reading is shown as an outlier; it is not removed."""
-
-ROUNDS = 30
 
 
 @dataclass(frozen=True)
@@ -42,23 +40,25 @@ class FittedReading:
 
     Attributes
     ----------
+    level
+        As read, brought to the salinity of the last reading when the salinity has changed.
     residual
-        Reading minus fitted alkalinity, meq/L.
+        Level minus fitted level.
     weight
         Between 0 and 1: how much of an ordinary reading's pull it had.
     """
 
     entry: Entry
     days: float
-    alkalinity: float
+    level: float
     fitted: float
     weight: float
     outlier: bool
 
     @property
     def residual(self) -> float:
-        """Reading minus fitted alkalinity."""
-        return self.alkalinity - self.fitted
+        """Level minus fitted level."""
+        return self.level - self.fitted
 
 
 @dataclass(frozen=True)
@@ -67,14 +67,16 @@ class UptakeEstimate(Result):
 
     Attributes
     ----------
+    of
+        The quantity whose uptake it is.
     uptake, standard_error
         In meq/L for a day.
     low, high
-        The interval that holds the true uptake in 95 of 100 cases.
-    quantile
-        Of Student's distribution, for that interval.
+        The interval that holds the true uptake in 95 of 100 cases, if volume and stock are right.
+    quantile, freedom
+        Of Student's distribution for that interval, and its degrees of freedom.
     first, last
-        Fitted alkalinity at the first and at the last reading.
+        Fitted level at the first and at the last reading.
     last_error
         Standard error of `last`.
     correlation
@@ -82,11 +84,19 @@ class UptakeEstimate(Result):
     kept, added, days
         The balance between the two: share of the first water still there, what was brought and
         is still there, and the days weighted alike; see `alkalinity_uptake`.
+    dosed
+        What the stocks brought of that, for a day; errors of volume and strength are a share of it.
     scatter
         Standard deviation of a single reading about the fit.
+    stated
+        Median standard uncertainty that the methods of the readings state; None when none does.
+    noisier
+        Whether the readings scatter more than that; None when nothing is stated.
     change, change_error, changed
         Uptake of the later half less that of the earlier, and whether this is clear of zero; all
         None when there are too few readings.
+    salinities
+        At the first and at the last reading, when the salinity has changed and was allowed for.
     readings
         Each with its fitted value and weight.
     """
@@ -101,16 +111,20 @@ class UptakeEstimate(Result):
         "last_error": "meq/L",
         "added": "meq/L",
         "days": "day",
+        "dosed": "meq/L/day",
         "scatter": "meq/L",
+        "stated": "meq/L",
         "change": "meq/L/day",
         "change_error": "meq/L/day",
     }
 
+    of: str
     uptake: float
     standard_error: float
     low: float
     high: float
     quantile: float
+    freedom: float
     first: float
     last: float
     last_error: float
@@ -118,10 +132,14 @@ class UptakeEstimate(Result):
     kept: float
     added: float
     days: float
+    dosed: float
     scatter: float
+    stated: float | None
+    noisier: bool | None
     change: float | None
     change_error: float | None
     changed: bool | None
+    salinities: tuple[float, float] | None
     readings: tuple[FittedReading, ...]
 
     @property
@@ -129,56 +147,54 @@ class UptakeEstimate(Result):
         """Readings far from the fit; they are shown, and were not removed."""
         return tuple(reading for reading in self.readings if reading.outlier)
 
+    @property
+    def apart(self) -> float:
+        """Mean time between two readings, days."""
+        return self.readings[-1].days / (len(self.readings) - 1)
 
-@dataclass
-class Balance:
-    """What the alkalinity is made of at a moment: kept·A₁ + added - days·uptake − late·change."""
 
-    kept: float = 1.0
-    added: float = 0.0
-    days: float = 0.0
-    late: float = 0.0
+@dataclass(frozen=True)
+class DissolvedUptake(UptakeEstimate):
+    """Uptake of an ion with its uncertainty: the same, in mg/L."""
 
-    def pass_time(self, span: float, brought: float, late_span: float) -> None:
-        """Let some days go by."""
-        self.days += span
-        self.late += late_span
-        self.added += brought * span
-
-    def change(self, share: float, fresh: float) -> None:
-        """Change some of the water."""
-        left = 1 - share
-        self.kept *= left
-        self.days *= left
-        self.late *= left
-        self.added = self.added * left + share * fresh
+    UNITS: ClassVar[Mapping[str, str]] = {
+        name: unit.replace("meq", "mg") for name, unit in UptakeEstimate.UNITS.items()
+    }
 
 
 def uptake(
     log: Log,
+    quantity: str = "alkalinity",
     *,
     volume: float,
     potencies: Mapping[str, float],
-    fresh_alkalinity: float,
+    fresh: float,
+    top_off: float = 0.0,
     days: float | None = None,
+    at_least: int = 0,
     confidence: float = 0.95,
 ) -> UptakeEstimate:
-    """Return the uptake of alkalinity that the readings of a log show.
+    """Return the uptake that the readings of a log show.
 
     Parameters
     ----------
     log
-        Readings, doses and water changes. A reading at the moment of a dose or a change is
-        taken as made before it.
+        Readings, doses, water changes and top-off. A reading at the moment of a dose or a change
+        is taken as made before it.
+    quantity
+        One of `TAKEN`. Nitrate and phosphate out of food are not seen as brought: their uptake
+        is what disappears beyond what food brings.
     volume
         Net volume of the tank, L.
     potencies
-        Alkalinity in each millilitre of each stock by its name, meq/mL; zero for stocks that
-        bring none.
-    fresh_alkalinity
-        Of the fresh seawater, meq/L.
+        What each millilitre of each stock brings by its name: meq of alkalinity or mg of the
+        ion; stocks that bring none may be left out.
+    fresh, top_off
+        Level in fresh seawater and in top-off water, meq/L or mg/L.
     days
         How far back from the last reading; all readings when None.
+    at_least
+        Readings that count even when some of them are older.
     confidence
         Of the interval.
 
@@ -190,29 +206,30 @@ def uptake(
     Notes
     -----
     Huber's M-estimate with the covariance of Huber (1981, sect. 7.6) and a quantile of Student's
-    distribution. The scatter is at least what rounding to the last written digit makes.
+    distribution. The scatter is at least what rounding to the last written digit makes. Readings
+    whose method states its uncertainty count by it; one that states none counts as the median.
+
+    Evaporation and top-off are taken to keep the volume. When the log's readings of salinity
+    differ by more than they can be off, each reading is brought to the last salinity.
     """
-    readings = _recent(log, days)
-    start = readings[0].when
-    moments = [_days(entry.when, start) for entry in readings]
-    if moments[-1] <= 0:
-        msg = f"{log.file}: the readings of alkalinity are all of one moment; no uptake shows"
+    if quantity not in TAKEN:
+        msg = f"uptake: quantity is {quantity!r}; it must be one of {', '.join(TAKEN)}"
         raise DomainError(msg)
-    rows = _balances(
-        log,
-        start,
-        moments,
-        moments[-1] / 2,
-        volume=volume,
-        potencies=potencies,
-        fresh=fresh_alkalinity,
-    )
-    values = [entry.value for entry in readings]
-    offsets = [value - row.added for value, row in zip(values, rows, strict=True)]
-    design = [[row.kept, -row.days] for row in rows]
-    floor = max(_rounding(entry) for entry in readings)
-    fit = _robust(design, offsets, floor)
-    quantile = _quantile(len(values) - 2, confidence)
+    readings = _recent(log, quantity, days, at_least)
+    start = readings[0].when
+    moments = [days_between(entry.when, start) for entry in readings]
+    if moments[-1] <= 0:
+        msg = f"{log.file}: the readings of {quantity} are all of one moment; no uptake shows"
+        raise DomainError(msg)
+    rows = balances(log, start, moments, moments[-1] / 2, Inputs(volume, potencies, fresh, top_off))
+    factors, salinities = _dilution(log, readings)
+    levels = [entry.value * factor for entry, factor in zip(readings, factors, strict=True)]
+    offsets = [level - row.added for level, row in zip(levels, rows, strict=True)]
+    stated, trust = _trust(readings)
+    floor = max(_rounding(entry) * share for entry, share in zip(readings, trust, strict=True))
+    fit = robust_fit([[row.kept, -row.days] for row in rows], offsets, floor, trust)
+    freedom = freedom_left(len(levels), 2)
+    reach = quantile(freedom, confidence)
     (first, rate), covariance = fit.coefficients, fit.covariance
     error = math.sqrt(covariance[1][1])
     end = rows[-1]
@@ -223,14 +240,17 @@ def uptake(
     )
     shared = end.kept * covariance[0][1] - end.days * covariance[1][1]
     last_error = math.sqrt(max(variance, 0.0))
-    change = _change(rows, offsets, floor, confidence)
+    change = _change(rows, offsets, floor, trust, confidence)
     fitted = [row.kept * first + row.added - row.days * rate for row in rows]
-    return UptakeEstimate(
+    make = UptakeEstimate if quantity == "alkalinity" else DissolvedUptake
+    return make(
+        of=quantity,
         uptake=rate,
         standard_error=error,
-        low=rate - quantile * error,
-        high=rate + quantile * error,
-        quantile=quantile,
+        low=rate - reach * error,
+        high=rate + reach * error,
+        quantile=reach,
+        freedom=freedom,
         first=first,
         last=fitted[-1],
         last_error=last_error,
@@ -238,166 +258,85 @@ def uptake(
         kept=end.kept,
         added=end.added,
         days=end.days,
+        dosed=end.dosed / end.days,
         scatter=fit.scale,
+        stated=stated,
+        noisier=None if stated is None else noisier_than_stated(fit.scale, stated, len(levels) - 2),
         change=change[0],
         change_error=change[1],
         changed=change[2],
+        salinities=salinities,
         readings=tuple(
-            FittedReading(e, t, v, f, w, abs(v - f) > OUTLIER * fit.scale)
-            for e, t, v, f, w in zip(readings, moments, values, fitted, fit.weights, strict=True)
+            FittedReading(e, t, v, f, w, abs(z) > OUTLIER)
+            for e, t, v, f, w, z in zip(
+                readings, moments, levels, fitted, fit.weights, fit.standardised, strict=True
+            )
         ),
     )
 
 
-def _recent(log: Log, days: float | None) -> tuple[Entry, ...]:
-    readings = log.readings("alkalinity")
+def _recent(log: Log, quantity: str, days: float | None, at_least: int) -> tuple[Entry, ...]:
+    readings = log.readings(quantity)
     if readings and days is not None:
         last = readings[-1].when
-        readings = tuple(e for e in readings if _days(last, e.when) <= days)
+        recent = sum(days_between(last, entry.when) <= days for entry in readings)
+        readings = readings[-max(recent, at_least) :]
     if len(readings) < LEAST_READINGS:
         span = "" if days is None else f" in the last {days:g} days"
         msg = (
-            f"{log.file}: {len(readings)} readings of alkalinity{span}; the uptake needs at least "
+            f"{log.file}: {len(readings)} readings of {quantity}{span}; the uptake needs at least "
             f"{LEAST_READINGS}, on different days"
         )
         raise DomainError(msg)
     return readings
 
 
-def _days(later: datetime, earlier: datetime) -> float:
-    return (later - earlier).total_seconds() / 86400
+def _dilution(
+    log: Log, readings: tuple[Entry, ...]
+) -> tuple[list[float], tuple[float, float] | None]:
+    """Return the factor for each reading, and first and last salinity if they count."""
+    begin, end = readings[0].when, readings[-1].when
+    course = salinity_course(log.readings("salinity"), begin, end)
+    if course is None or not course.changed or min(course.salinities) <= 0:
+        return [1.0] * len(readings), None
+    last = course.at(end)
+    factors = [float(dilution_factor(course.at(entry.when), last)) for entry in readings]
+    return factors, (course.at(begin), last)
+
+
+def _trust(readings: tuple[Entry, ...]) -> tuple[float | None, list[float]]:
+    """Return the median stated uncertainty, and it over that of each reading."""
+    stated = [_stated(entry) for entry in readings]
+    known = [value for value in stated if value is not None]
+    if not known:
+        return None, [1.0] * len(readings)
+    usual = median(known)
+    return usual, [1.0 if value is None else usual / value for value in stated]
+
+
+def _stated(entry: Entry) -> float | None:
+    """Return the standard uncertainty that a reading states, in its unit."""
+    value = getattr(entry, "uncertainty", None)
+    return float(value) if value is not None and value > 0 else None
 
 
 def _rounding(entry: Entry) -> float:
     """Return the standard deviation of rounding to the last digit that was written."""
-    number = entry.written.split()[0].replace(",", ".")
-    mantissa, _, exponent = number.lower().partition("e")
+    written, _, unit = entry.written.partition(" ")
+    mantissa, _, exponent = written.replace(",", ".").lower().partition("e")
     decimals = len(mantissa.partition(".")[2]) - int(exponent or 0)
-    written = abs(float(number))
-    scale = entry.value / written if written else READINGS["alkalinity"].highest
-    return float(10.0**-decimals) * scale / math.sqrt(12)
-
-
-def _balances(
-    log: Log,
-    start: datetime,
-    moments: Sequence[float],
-    middle: float,
-    *,
-    volume: float,
-    potencies: Mapping[str, float],
-    fresh: float,
-) -> list[Balance]:
-    """Return the balance at each moment, by going through the log once."""
-    rates: dict[str, float] = {}
-    steps: list[tuple[float, Entry]] = []
-    for entry in log:
-        at = _days(entry.when, start)
-        if entry.what == "dose" and entry.unit == "mL/day" and at < 0:
-            rates[entry.quantity] = entry.value * potencies.get(entry.quantity, 0.0) / volume
-        elif at >= 0 and entry.what in {"dose", "water change"}:
-            steps.append((at, entry))
-    now, balance, found, index = 0.0, Balance(), [], 0
-    for moment in moments:
-        while index < len(steps) and steps[index][0] < moment:
-            at, entry = steps[index]
-            balance.pass_time(at - now, sum(rates.values()), _late(now, at, middle))
-            now = at
-            index += 1
-            if entry.what == "water change":
-                share = entry.value if entry.unit == "1" else entry.value / volume
-                if share > 1:
-                    msg = (
-                        f"{log.file}, line {entry.line}: {entry.written} is more than the tank has"
-                    )
-                    raise DomainError(msg)
-                balance.change(share, fresh)
-            elif entry.unit == "mL/day":
-                rates[entry.quantity] = entry.value * potencies.get(entry.quantity, 0.0) / volume
-            else:
-                balance.added += entry.value * potencies.get(entry.quantity, 0.0) / volume
-        balance.pass_time(moment - now, sum(rates.values()), _late(now, moment, middle))
-        now = moment
-        found.append(Balance(balance.kept, balance.added, balance.days, balance.late))
-    return found
-
-
-def _late(begin: float, end: float, middle: float) -> float:
-    return max(0.0, end - max(begin, middle))
-
-
-@dataclass(frozen=True)
-class Robust:
-    """A robust linear regression."""
-
-    coefficients: list[float]
-    covariance: list[list[float]]
-    scale: float
-    weights: list[float]
-
-
-def _robust(design: list[list[float]], values: list[float], floor: float) -> Robust:
-    import numpy as np  # noqa: PLC0415 - the extra `plan`
-    from scipy.optimize import least_squares  # noqa: PLC0415 - the extra `plan`
-
-    x, y = np.array(design), np.array(values)
-    count, unknowns = x.shape
-
-    def residuals(coefficients: Any) -> Any:
-        return x @ coefficients - y
-
-    def slopes(_coefficients: Any) -> Any:
-        return x
-
-    guess = np.linalg.lstsq(x, y, rcond=None)[0]
-    scale = max(_mad(y - x @ guess, unknowns), floor)
-    for _ in range(ROUNDS):
-        found = least_squares(
-            residuals,
-            guess,
-            jac=slopes,
-            loss="huber",
-            f_scale=HUBER * scale,
-            xtol=1e-12,
-            ftol=1e-12,
-            gtol=1e-12,
-        )
-        guess, before = found.x, scale
-        scale = max(_mad(y - x @ guess, unknowns), floor)
-        if abs(scale - before) <= 1e-6 * scale:
-            break
-    standardised = (y - x @ guess) / scale
-    inside = np.abs(standardised) <= HUBER
-    share = float(inside.mean()) or 1.0 / count
-    psi = np.clip(standardised, -HUBER, HUBER)
-    correction = 1 + unknowns / count * (1 - share) / share
-    variance = scale**2 * float((psi**2).sum()) / (count - unknowns) / share**2 * correction**2
-    variance = max(variance, floor**2)
-    covariance = np.linalg.pinv(x.T @ x) * variance
-    weights = np.where(inside, 1.0, HUBER / np.maximum(np.abs(standardised), HUBER))
-    return Robust(guess.tolist(), covariance.tolist(), scale, weights.tolist())
-
-
-def _mad(residuals: Any, unknowns: int) -> float:
-    """Return a robust standard deviation; the fit leaves `unknowns` residuals near zero."""
-    import numpy as np  # noqa: PLC0415 - the extra `plan`
-
-    largest = np.sort(np.abs(residuals))[unknowns - 1 :] if len(residuals) > unknowns else residuals
-    return float(np.median(np.abs(largest))) / NORMAL_MAD
-
-
-def _quantile(freedom: int, confidence: float) -> float:
-    from scipy.special import stdtrit  # noqa: PLC0415 - the extra `plan`
-
-    return float(stdtrit(freedom, (1 + confidence) / 2))
+    measure = READINGS[entry.quantity]
+    zero, one = (amount_from_text(n, unit, measure, entry.quantity) for n in ("0", "1"))
+    return float(10.0**-decimals) * (one - zero) / math.sqrt(12)
 
 
 def _change(
-    rows: list[Balance], offsets: list[float], floor: float, confidence: float
+    rows: list[Balance], offsets: list[float], floor: float, trust: list[float], confidence: float
 ) -> tuple[float | None, float | None, bool | None]:
     """Return later less earlier uptake, its standard error, and whether it is clear of zero."""
     if len(rows) < 2 * LEAST_READINGS:
         return None, None, None
-    fit = _robust([[row.kept, -row.days, -row.late] for row in rows], offsets, floor)
+    design = [[row.kept, -row.days, -row.late] for row in rows]
+    fit = robust_fit(design, offsets, floor, trust)
     change, error = fit.coefficients[2], math.sqrt(fit.covariance[2][2])
-    return change, error, abs(change) > _quantile(len(rows) - 3, confidence) * error
+    return change, error, abs(change) > quantile(freedom_left(len(rows), 3), confidence) * error

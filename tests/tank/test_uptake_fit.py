@@ -49,7 +49,7 @@ def simulated(seed, count, *, slips=0.0, scatter=0.08, every=2, later=0.0):
 
 
 def estimate(log, **options):
-    given = {"volume": VOLUME, "potencies": {"soda": 1.0}, "fresh_alkalinity": FRESH}
+    given = {"volume": VOLUME, "potencies": {"soda": 1.0}, "fresh": FRESH}
     return uptake(log, **given | options)
 
 

@@ -95,7 +95,7 @@ class Alkalinity:
             log,
             volume=self.volume.value,
             potencies={name: figure.value for name, figure in self.potencies.items()},
-            fresh_alkalinity=self.fresh.value,
+            fresh=self.fresh.value,
             days=description.number("log.days"),
         )
         self.fit = f"fit to {len(self.estimate.readings)} readings of {log.file}"

@@ -54,7 +54,7 @@ def _quantile(account: Alkalinity, sign: float) -> Given:
     found = account.estimate
     return Given(
         sign * found.quantile,
-        f"Student's distribution, 95 %, {len(found.readings) - 2} degrees of freedom",
+        f"Student's distribution, 95 %, {found.freedom:.3g} degrees of freedom",
     )
 
 
