@@ -6,8 +6,9 @@ degrees) are defined in `registry`, from the atomic weights.
 
 from __future__ import annotations
 
+import re
 import sys
-from functools import cache
+from functools import cache, lru_cache
 from threading import Lock
 
 from reefchem.core.atoms import molar_mass
@@ -75,12 +76,63 @@ def _registry() -> UnitRegistry[Any]:
 def quantity(value: Any, unit: str) -> Any:
     """Return a value with a unit, in the project's registry.
 
+    Parameters
+    ----------
+    value
+        A number or an array.
+    unit
+        Names of units with ``*``, ``/``, brackets and small powers, as ``"mol/kg"``,
+        ``"kg/m**3"`` or ``"mL per day"``.
+
+    Raises
+    ------
+    UnitError
+        When the text is no unit.
+
     Examples
     --------
     >>> quantity(8.0, "dKH").to("meq/L").magnitude
     2.8532196800827436
     """
-    return registry().Quantity(value, unit)
+    if isinstance(value, str):
+        msg = f"a quantity has a number, not the text {value[:30]!r}"
+        raise UnitError(msg)
+    return registry().Quantity(value, _unit(unit))
+
+
+_LONGEST = 100
+_LETTER = "A-Za-z_\u00b5\u03bc\u00b0"
+"""With the micro sign, the Greek letter that looks like it, and the sign of a degree."""
+
+_TOKEN = re.compile(
+    rf"\s*(?:[{_LETTER}%][{_LETTER}0-9]*"
+    r"(?:\s*(?:\*\*|\^)\s*[+-]?[0-9](?:\.[0-9]{1,4})?(?![0-9.]|\s*(?:\*\*|\^)))?"
+    r"|[0-9]{1,9}(?:\.[0-9]{1,9})?"
+    r"|\*(?!\*)|/(?!/)|[()\u00b7])\s*"
+)
+"""A name, perhaps to a power of one digit before the point; a number; a sign; a bracket."""
+
+
+@lru_cache(maxsize=1024)
+def _unit(text: str) -> Any:
+    """Return the unit that a text writes; pint sees only what is short and has small powers."""
+    if len(text) > _LONGEST:
+        msg = f"a unit of {len(text)} characters; at most {_LONGEST} are allowed"
+        raise UnitError(msg)
+    position = 0
+    while position < len(text):
+        match = _TOKEN.match(text, position)
+        if match is None:
+            msg = (
+                f"{text!r} is no unit that is known here; it cannot be read at {text[position:]!r}"
+            )
+            raise UnitError(msg)
+        position = match.end()
+    try:
+        return registry().Unit(text.replace("\u00b7", "*"))
+    except Exception:  # noqa: BLE001 - pint lets through whatever its tokeniser raises
+        msg = f"{text!r} is no unit that is known here"
+        raise UnitError(msg) from None
 
 
 def is_quantity(value: object) -> bool:

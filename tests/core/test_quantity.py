@@ -103,3 +103,38 @@ def test_equivalents_and_degrees_are_defined_once():
         "Clark_degree",
         "grain_per_US_gallon_CaCO3",
     }
+
+
+@pytest.mark.parametrize(
+    "unit", ["mL per day", "mol·kg", "m^2", "µmol/kg", "μmol/kg", "°C", "%", ""]
+)
+def test_a_unit_may_be_written_in_several_ways(unit):
+    assert quantity(1.0, unit).magnitude == 1.0
+
+
+@pytest.mark.parametrize(
+    "unit",
+    [
+        "furlong//s",
+        "m**999999999",
+        "m**2**9",
+        "9**9**9**9",
+        "m⁹⁹⁹⁹",
+        "1e999",
+        "1000 mL",
+        "((((",
+        "m.__class__",
+        "m/0",
+        "nan",
+        "m" * 101,
+        "(" * 1_000_000,
+    ],
+)
+def test_a_text_that_is_no_unit_is_refused_at_once(unit):
+    with pytest.raises(UnitError, match=r"is no unit that is known here|at most 100"):
+        quantity(1.0, unit)
+
+
+def test_a_quantity_has_a_number():
+    with pytest.raises(UnitError, match="has a number, not the text '9"):
+        quantity("9**9**9", "m")
