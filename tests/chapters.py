@@ -1,7 +1,7 @@
 """Reading the chapters of the book as text, for the tests of the prose.
 
-What is not prose is blanked, character by character, so that every position and line number of what is
-left is that of the file.
+What is not prose is blanked, character by character, so that every position and line number of what
+is left is that of the file.
 """
 
 from __future__ import annotations
