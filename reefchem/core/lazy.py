@@ -13,7 +13,10 @@ __all__ = ["lazily"]
 
 
 def lazily(
-    package: str, places: Mapping[str, tuple[str, ...]]
+    package: str,
+    places: Mapping[str, tuple[str, ...]],
+    *,
+    retired: Mapping[str, tuple[str, str]] | None = None,
 ) -> tuple[Callable[[str], object], Callable[[], list[str]], list[str]]:
     """Return `__getattr__`, `__dir__` and `__all__` for a package.
 
@@ -26,12 +29,18 @@ def lazily(
         Name of the package, `__name__` in its `__init__`.
     places
         Names by the submodule that defines them. An empty tuple offers the submodule itself.
+    retired
+        Names that leave, with the public name to use instead and the version without them. Asking
+        for one warns, and gives what stands under the other name.
     """
     homes = {name: module for module, names in places.items() for name in names}
     modules = frozenset(places)
+    leaving = dict(retired or {})
 
     class Package(ModuleType):
         """A package that keeps its public names when Python binds its submodules."""
+
+        RETIRED = leaving
 
         def __setattr__(self, name: str, value: object) -> None:
             if not (name in homes and isinstance(value, ModuleType)):
@@ -40,6 +49,12 @@ def lazily(
     sys.modules[package].__class__ = Package
 
     def __getattr__(name: str) -> object:  # noqa: N807 - PEP 562 asks for this name
+        if name in leaving:
+            from reefchem.core.retired import warn_of_retired  # noqa: PLC0415 - seldom needed
+
+            use, gone = leaving[name]
+            warn_of_retired(f"{package}.{name}", f"{package}.{use}", gone)
+            return getattr(sys.modules[package], use)
         if name in homes:
             module = _imported(f"{package}.{homes[name]}")
             value = getattr(module, name)
