@@ -26,6 +26,9 @@ CONSTRAINTS = ROOT / ".constraints"
 LARGEST_WHEEL = 1_000_000
 """Bytes. A seventh is the font of the formulas; the rest is code and printed values."""
 
+OLDEST = "3.11"
+"""The Python of ``lowest.txt``; the oldest dependencies were never made for a new one."""
+
 FIRST_USE = """
 import reefchem, sys
 from reefchem.seawater import seawater_density
@@ -178,7 +181,7 @@ def main() -> None:
     newest = [
         (wheel, version, f"py{version.replace('.', '')}") for version in chosen.python or [own]
     ]
-    oldest = [] if chosen.python else [(source, own, "lowest")]
+    oldest = [] if chosen.python or own != OLDEST else [(source, own, "lowest")]
     for what, version, name in newest + oldest:
         start = time.monotonic()
         python = sys.executable if version == own else interpreter(version)
