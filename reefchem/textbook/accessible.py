@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -27,16 +28,20 @@ MENDS = {
 }
 
 
+_DOUBLE = re.compile(r'href="#document-[^"#]*#')
+"""Where all pages are one, a link to a place on a page is a link to the place."""
+
+
 def mended(page: str) -> str:
     """Return the text of a page with the mends made."""
     for found, better in MENDS.items():
         page = page.replace(found, better)
-    return page
+    return _DOUBLE.sub('href="#', page)
 
 
 def mend_pages(app: Sphinx, error: Exception | None) -> None:
     """Mend the pages that were written; a page that was mended before stays as it is."""
-    if error is not None or app.builder.name not in {"html", "dirhtml"}:
+    if error is not None or app.builder.name not in {"html", "dirhtml", "singlehtml"}:
         return
     for path in Path(app.outdir).rglob("*.html"):
         if "_static" in path.relative_to(app.outdir).parts:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Record
 
-__all__ = ["entry_address", "entry_page", "listed", "note_entries", "pages_of"]
+__all__ = ["entry_address", "entry_page", "listed", "note_entries", "pages_of", "relative"]
 
 _LISTING = re.compile(r"^[`:]{3,}\{all-relations\}[ \t]*([\w.]*)[ \t]*$", re.MULTILINE)
 
@@ -56,8 +56,15 @@ def entry_page(config: Config, record: Record) -> str | None:
 
 def entry_address(app: Any, here: str, record: Record) -> str:
     """Return the address of a relation's entry as seen from a page."""
-    page = entry_page(app.config, record)
+    page = entry_page(app.config, record) or here
+    return f"{relative(app, here, page)}#{record.name}"
+
+
+def relative(app: Any, here: str, page: str) -> str:
+    """Return the address of a page as seen from another; nothing when all are one page."""
+    if app.builder.name == "singlehtml":
+        return ""
     try:
-        return f"{app.builder.get_relative_uri(here, page)}#{record.name}"
+        return str(app.builder.get_relative_uri(here, page))
     except Exception:  # noqa: BLE001 - builders without pages have no addresses
-        return f"#{record.name}"
+        return ""

@@ -10,10 +10,10 @@ from docutils import nodes
 
 from reefchem.formula.equation import equation
 from reefchem.formula.units import plain_unit
-from reefchem.textbook.entries import listed
+from reefchem.textbook.entries import listed, relative
 from reefchem.textbook.mathml import math_inline
 from reefchem.textbook.steps import formula_of
-from reefchem.textbook.templating import TextbookDirective, relative
+from reefchem.textbook.templating import TextbookDirective
 from reefchem.textbook.worked_example import code_behind
 
 if TYPE_CHECKING:
@@ -143,4 +143,5 @@ class RelationIndex(AllRelations):
 
     def _names(self, records: list[Record]) -> list[nodes.Node]:
         rows = [(record.name, _about(record)) for record in records]
-        return self.html("relation_index.html", rows=rows)
+        anchored = self.env.app.builder.name != "singlehtml"  # there the entry has the anchor
+        return self.html("relation_index.html", rows=rows, anchored=anchored)

@@ -15,7 +15,7 @@ from sphinx.util.docutils import SphinxDirective
 
 from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit
-from reefchem.textbook.entries import entry_address
+from reefchem.textbook.entries import entry_address, relative
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
-__all__ = ["ENGINE", "TextbookDirective", "relative", "rendered"]
+__all__ = ["ENGINE", "TextbookDirective", "rendered"]
 
 
 ENGINE = tuple(
@@ -82,14 +82,6 @@ def _sentence(text: str) -> Markup:
 def rendered(template: str, **values: Any) -> str:
     """Return a template of the engine filled with values."""
     return _environment().get_template(template).render(**values)
-
-
-def relative(app: Any, page: str, target: str) -> str:
-    """Return the address of a page as seen from another."""
-    try:
-        return str(app.builder.get_relative_uri(page, target))
-    except Exception:  # noqa: BLE001 - builders without pages have no addresses
-        return ""
 
 
 class TextbookDirective(SphinxDirective):
