@@ -1,5 +1,7 @@
 """Speed beside other libraries: ``python tests/benchmarks/run.py``, for about two minutes.
 
+With ``--write`` the results also go to ``shared/benchmarks/latest.json``, which the book shows.
+
 Each case runs here and in the other library by turns, in one process; what is printed is the median
 of the ratios of neighbouring runs, which a busy machine moves little. Imports are timed in fresh
 interpreters, less the time of an interpreter that does nothing. No test depends on a time.
@@ -7,13 +9,18 @@ interpreters, less the time of an interpreter that does nothing. No test depends
 
 from __future__ import annotations
 
+import argparse
 import importlib.metadata
+import json
+import os
 import platform
 import statistics
 import subprocess
 import sys
 import time
 import warnings
+from datetime import UTC, datetime
+from pathlib import Path
 
 import gsw
 import numpy as np
@@ -272,21 +279,60 @@ def cases():
     )
 
 
-def main():
-    """Print a table of all cases."""
-    warnings.simplefilter("ignore")
+RESULTS = Path(__file__).resolve().parents[2] / "shared" / "benchmarks" / "latest.json"
+
+
+def processor():
+    """Return the kind of processor, which is all that is said of a machine."""
+    known = Path("/proc/cpuinfo")
+    lines = known.read_text(encoding="utf-8").splitlines() if known.is_file() else []
+    models = [line.partition(":")[2].strip() for line in lines if line.startswith("model name")]
+    return models[0] if models else platform.machine()
+
+
+def setting():
+    """Return what the times depend on: day, machine, versions."""
     versions = {n: importlib.metadata.version(n) for n in ("numpy", "gsw", "PyCO2SYS", "Pint")}
-    named = ", ".join(f"{name} {version}" for name, version in versions.items())
-    print(f"Python {platform.python_version()}, {named}, {platform.machine()}\n")  # noqa: T201
+    return {
+        "command": "python tests/benchmarks/run.py --write",
+        "day": datetime.now(UTC).date().isoformat(),
+        "processor": processor(),
+        "cores": os.cpu_count(),
+        "system": platform.system(),
+        "python": platform.python_version(),
+        "versions": {"reefchem": importlib.metadata.version("reefchem"), **versions},
+    }
+
+
+def main():
+    """Print a table of all cases, and write it where that is asked."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser.add_argument("--write", action="store_true", help=f"also write {RESULTS.name}")
+    chosen = parser.parse_args()
+    warnings.simplefilter("ignore")
+    made = setting()
+    named = ", ".join(f"{name} {version}" for name, version in made["versions"].items())
+    print(f"Python {made['python']}, {named}, {made['processor']}\n")  # noqa: T201
     print("| case | here | there | ratio | at most |")  # noqa: T201
     print("|---|---|---|---|---|")  # noqa: T201
+    rows = []
     for name, aim, run in cases():
         mine, other, ratio = run()
-        scale = (1, "") if "(kB)" in name else (1e6, " µs")
+        unit = "kB" if "(kB)" in name else "s"
+        scale = (1, "") if unit == "kB" else (1e6, " µs")
         shown = [f"{value * scale[0]:.4g}{scale[1]}" for value in (mine, other)]
         verdict = "" if ratio <= aim else " (missed)"
         row = f"| {name} | {shown[0]} | {shown[1]} | {ratio:.2g}{verdict} | {aim:g} |"
         print(row, flush=True)  # noqa: T201
+        digits = [float(f"{value:.4g}") for value in (mine, other, ratio)]
+        keys = ("here", "there", "ratio")
+        rows.append(
+            {"case": name, "unit": unit, **dict(zip(keys, digits, strict=True)), "at_most": aim}
+        )
+    if chosen.write:
+        RESULTS.parent.mkdir(exist_ok=True)
+        text = json.dumps({**made, "cases": rows}, indent=1, ensure_ascii=False)
+        RESULTS.write_text(text + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":
