@@ -8,11 +8,12 @@ import tomllib
 from decimal import Decimal
 from functools import cache
 from importlib import import_module
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from bare_numbers import NUMBER, bare_numbers
-from chapters import BOOK, Chapter, pages
+from chapters import BOOK, Chapter, chapters, pages
 
 from reefchem.carbonate import carbonate_system, spread
 from reefchem.core.atoms import molar_mass
@@ -144,7 +145,15 @@ def test_no_term_stands_in_the_glossary_twice():
 
 
 VOUCHED = tomllib.loads((Path(__file__).parent / "bare_numbers.toml").read_text(encoding="utf-8"))
-LISTS = {"relations", "traceability", "symbols", "sources", "writing_a_chapter"}
+UNREAD = {
+    "a_tank_of_our_own": "tests/test_demo.py reads it beside the plan and the simulation",
+    "relations": "made from the records",
+    "sources": "made from the bibliography",
+    "symbols": "made from the records",
+    "traceability": "made from the checks",
+    "writing_a_chapter": "shows how numbers are written",
+}
+"""Pages whose numbers are not read here, and why."""
 
 
 @cache
@@ -157,7 +166,7 @@ def names() -> dict[str, object]:
     return relations | several | {"exp": math.exp, "sqrt": math.sqrt}
 
 
-@pytest.mark.parametrize("page", [p for p in pages() if p.name not in LISTS], ids=lambda p: p.name)
+@pytest.mark.parametrize("page", [p for p in pages() if p.name not in UNREAD], ids=lambda p: p.name)
 def test_every_number_in_the_prose_is_computed_or_vouched_for(page):
     vouched = VOUCHED.get(page.name, {})
     bare = bare_numbers(page)
@@ -187,3 +196,184 @@ def test_every_entry_says_either_what_computes_it_or_who_vouches():
     for page, entries in VOUCHED.items():
         assert page in {p.name for p in pages()}
         assert all(("is" in entry) != ("why" in entry) for entry in entries.values()), page
+
+
+# ---- the shape of a chapter
+
+
+SECTIONS = ("The idea", "What goes wrong in practice", "Exercises", "Limits", "Sources")
+
+CASE = "a_tank_of_our_own"
+"""Works one case through with the relations of other chapters; it has no idea of its own."""
+
+NOTHING_PRINTED = {
+    "evaporation_and_salinity": "balances; its examples rest on densities that a source prints",
+    "holding_a_young_tank": "balances, derived and worked by hand",
+    "how_sure": "the rules of a guide; its numbers are worked by hand",
+    "nitrogen_and_phosphorus": "balances; the ratios of its sources are put in, not compared",
+    "uptake": "balances; quantiles that tables print are put in, not compared",
+    "water_changes": "balances, derived and worked by hand",
+}
+"""Chapters whose examples no source prints, and why."""
+
+taught = pytest.mark.parametrize(
+    "chapter", [c for c in chapters() if c.name != CASE], ids=lambda c: c.name
+)
+
+
+def named(chapter: Chapter, directive: str) -> list[str]:
+    return [argument for name, argument in chapter.directives if name == directive]
+
+
+def data(folder: str, name: str) -> dict:
+    return tomllib.loads((BOOK / folder / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+@taught
+def test_a_chapter_begins_with_a_question_and_goes_the_usual_way(chapter):
+    opening = chapter.text.partition("\n## ")[0]
+    assert "?" in opening
+    assert opening.count("\n\n") >= 2, "what is the answer used for?"
+    headings = re.findall(r"^## (.+)$", chapter.text, re.MULTILINE)
+    assert [heading for heading in headings if heading in SECTIONS] == list(SECTIONS)
+
+
+@taught
+def test_a_chapter_has_a_figure_a_derivation_and_a_live_example(chapter):
+    assert named(chapter, "figure-from")
+    assert named(chapter, "derivation") or chapter.name == "how_sure"  # its rules are a guide's
+    assert ":static:" not in chapter.text
+    assert named(chapter, "worked-example")
+
+
+@taught
+def test_a_chapter_holds_itself_against_a_printed_value(chapter):
+    examples = [data("examples", name) for name in named(chapter, "worked-example")]
+    printed = [example for example in examples if "printed" in example]
+    assert bool(printed) != (chapter.name in NOTHING_PRINTED)
+
+
+@taught
+def test_a_chapter_has_three_exercises_of_rising_level(chapter):
+    levels = [data("exercises", name)["level"] for name in named(chapter, "exercise")]
+    assert len(levels) >= 3
+    assert set(levels) == {1, 2, 3}
+
+
+@taught
+def test_a_chapter_tells_with_numbers_what_goes_wrong(chapter):
+    told = chapter.section("What goes wrong in practice")
+    assert len(re.findall(r"\*\*[^*]+\*\*", told)) >= 3
+    assert len(NUMBER.findall(re.sub(r"\{value\}`[^`]+`", "1.000", told))) >= 3
+
+
+@pytest.mark.parametrize("chapter", chapters(), ids=lambda c: c.name)
+def test_the_sources_of_a_chapter_are_cited_or_said_to_be_missing(chapter):
+    sources = chapter.section("Sources")
+    assert "{cite:" in sources or chapter.name == CASE
+    for claim in re.finditer(r"[Cc]ommon practice(?!,\s+no\s+source)", chapter.prose):
+        around = chapter.text[claim.start() - 40 : claim.end() + 60]
+        assert re.search(r"no\s+source|without a\s+source", around), around
+
+
+MISREADINGS = {
+    "the reference temperature of a specific gravity": ("specific_gravity", "The scale is guessed"),
+    "a scale for kitchen salt": ("refraction", "Zero is right, so all is right"),
+    "mg/kg for mg/L": ("composition", "mg/kg for mg/L"),
+    "µmol/kg for µmol/L": ("alkalinity_units", "mg/kg read as mg/L, µmol/kg as µmol/L"),
+    "NBS for total pH": ("alkalinity", "Taking a pen's reading for the total scale"),
+    "one hydrate for another": ("two_part", "The wrong water in the salt"),
+    "nitrogen for nitrate": ("quantities_and_units", "Nitrogen for nitrate"),
+    "a kit for the definition": ("alkalinity_test", "A kit is believed about organic salts"),
+    "alkalinity against a low pH": ("alkalinity", "Chasing pH with alkalinity"),
+}
+
+
+@pytest.mark.parametrize("misreading", MISREADINGS)
+def test_a_usual_misreading_is_told_with_what_it_costs(misreading):
+    name, lead = MISREADINGS[misreading]
+    chapter = next(c for c in chapters() if c.name == name)
+    told = chapter.section("What goes wrong in practice").partition(f"**{lead}.**")[2]
+    first = re.split(r"\n\n|\n- ", told.strip())[0]
+    assert re.search(r"\d", first), "no number"
+
+
+# ---- language and Markdown
+
+
+AMERICAN = (
+    "aluminum anesthetic behavior canceled center centers color colored colors defense"
+    " esthetic favor favorite fiber fibers flavor gray harbor honor humor labeled labeling"
+    " labor leveled liter liters milliliter milliliters modeled modeling"
+    " mold molt neighbor neighbors odor organization oxidize oxidized oxidizer plow"
+    " realize realized recognize recognized signaled skeptical sulphate sulphur sulphide sulphuric"
+    " tire traveled tumor vapor analyze analyzed neutralize neutralized crystallize crystallized"
+    " minimize maximize summarize emphasize stabilize stabilized characterize millimeter centimeter"
+    " millimeters centimeters kilometer gasoline faucet"
+).split()
+"""Forms that are not of this book. Sulfur and its like are spelt as IUPAC spells them."""
+
+
+def read_by_people() -> list[tuple[str, str]]:
+    """Return name and text of all that a reader of the book meets in words."""
+    found = [(page.path.name, page.text) for page in pages()]
+    found += [(p.name, p.read_text("utf-8")) for p in sorted((BOOK / "changes").glob("*.md"))]
+    for folder in ("examples", "exercises"):
+        for path in sorted((BOOK / folder).glob("*.toml")):
+            told = data(folder, path.stem)
+            found.append((path.name, " ".join(str(told.get(key, "")) for key in WORDS)))
+    return found
+
+
+WORDS = ("title", "question", "hint", "exact", "common", "steps")
+
+
+def test_the_spelling_is_british():
+    words = re.compile(rf"(?<![\w_`])(?:{'|'.join(AMERICAN)})(?![\w_`(])", re.IGNORECASE)
+    found = [
+        f"{name}: {match[0]}"
+        for name, text in read_by_people()
+        for match in words.finditer(re.sub(r"`[^`]*`|\{[\w:-]+\}`[^`]*`", "", text))
+    ]
+    assert not found
+
+
+@pytest.mark.parametrize("page", pages(), ids=lambda p: p.name)
+def test_a_minus_is_a_minus(page):
+    alts = "\n".join(re.findall(r"^:alt:.*$", page.text, re.MULTILINE))
+    hyphens = re.findall(r"(?<![\w`/–-])-\d[\d.]*|\d - \d|\d--\d", page.written + alts)
+    assert not hyphens
+
+
+@pytest.mark.parametrize("page", pages(), ids=lambda p: p.name)
+def test_the_markdown_is_clean(page):
+    lines = page.text.splitlines()
+    assert page.text.endswith("\n")
+    assert not page.text.endswith("\n\n")
+    assert "\n\n\n" not in page.text
+    assert not [n for n, line in enumerate(lines, 1) if line != line.rstrip() or "\t" in line]
+    headings = [(n, line) for n, line in enumerate(lines) if re.match(r"#+ ", line)]
+    fenced = {
+        n for n, line in enumerate(page.unfenced.splitlines()) if not line.strip() and lines[n]
+    }
+    levels = [len(line.split()[0]) for n, line in headings if n not in fenced]
+    assert levels.count(1) == 1
+    assert levels[0] == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+    for n, _ in headings:
+        if n and n not in fenced:
+            assert not lines[n - 1].strip(), f"line {n + 1}: no empty line above the heading"
+            assert not lines[n + 1].strip(), f"line {n + 1}: no empty line below the heading"
+
+
+@pytest.mark.parametrize("page", pages(), ids=lambda p: p.name)
+def test_a_link_between_pages_leads_to_a_page(page):
+    for target in re.findall(r"\]\(([^)#:]+\.md)(?:#[^)]*)?\)", page.text):
+        assert (page.path.parent / target).is_file(), target
+
+
+@pytest.mark.parametrize("page", pages(), ids=lambda p: p.name)
+def test_a_figure_is_told_in_a_sentence(page):
+    alts = re.findall(r"^:alt: (.*)$", page.text, re.MULTILINE)
+    assert len(alts) == len(named(page, "figure-from"))
+    assert all(len(alt) > 60 and alt.endswith(".") for alt in alts)
