@@ -8,14 +8,20 @@ import re
 import subprocess
 import sys
 from html.parser import HTMLParser
+from itertools import pairwise
+from statistics import mean
 
 import pytest
 
 from demo import __main__ as demo
-from demo.simulate import MEQ_PER_DKH, SLIP_DAY, simulated, write_log
+from demo.judge import algae_of_the_readings
+from demo.simulate import MEQ_PER_DKH, SLIP_DAY, START, simulated, write_logs
+from demo.year import look_back, year_page, year_text
 from reefchem import report
 from reefchem.core.record import describe
 from reefchem.examples import read_example, run
+from reefchem.seawater import nacl_scale_reading, salinity_from_nacl_scale
+from reefchem.tank.log import LogError, read_log
 from reefchem.tank.plan import plan_from_file
 from reefchem.tank.planning.cautions import ALWAYS
 
@@ -35,28 +41,111 @@ def data(plan):
     return json.loads(json.dumps(report.plan_data(plan, book="book")))
 
 
-def test_the_log_is_the_one_that_the_simulation_makes(root, tmp_path):
-    write_log(tmp_path / "log.csv")
-    assert (tmp_path / "log.csv").read_text("utf-8") == (root / "demo/log.csv").read_text("utf-8")
+@pytest.fixture(scope="module")
+def truth():
+    return simulated()
 
 
-def test_both_files_say_that_they_are_invented(root):
-    for name in ("tank.toml", "log.csv"):
-        assert (root / "demo" / name).read_text("utf-8").startswith("# INVENTED.")
+@pytest.fixture(scope="module")
+def year(plan):
+    return look_back(plan)
 
 
-def test_the_interval_holds_the_true_uptake(plan):
-    truth = simulated().uptake[-42:]
-    true = sum(truth) / len(truth) * MEQ_PER_DKH
+@pytest.mark.parametrize("name", ["log.csv", "notebook.csv"])
+def test_the_files_are_those_that_the_simulation_makes(root, tmp_path, name):
+    write_logs(tmp_path)
+    assert (tmp_path / name).read_text("utf-8") == (root / "demo" / name).read_text("utf-8")
+
+
+def test_every_file_says_that_it_is_invented(root):
+    for name in ("tank.toml", "log.csv", "notebook.csv"):
+        assert (root / "demo" / name).read_text("utf-8").startswith("# INVENTED")
+
+
+def test_the_notebook_is_refused_for_its_slips_and_keeps_its_good_rows(root, truth):
+    stocks = {"soda", "calcium chloride", "saltpetre"}
+    with pytest.raises(LogError) as caught:
+        read_log(root / "demo/notebook.csv", time_zone="Europe/Dublin", stocks=stocks)
+    reasons = [fault.reason for fault in caught.value.faults]
+    expected = ("decimal comma", "28.04 dKH is possible", "'sodda'", "repeats line", "2026-06-31")
+    assert len(reasons) == len(expected)
+    for reason, part in zip(reasons, expected, strict=True):
+        assert part in reason
+    assert len(caught.value.log) == len(truth.notebook) - len(expected)
+    assert len(truth.notebook) == len(truth.rows) + 1, "the doubled row is all there is more"
+
+
+def test_the_interval_holds_the_true_uptake(plan, truth):
+    true = mean(truth.uptake[-42:]) * MEQ_PER_DKH
     assert plan.estimate.low <= true <= plan.estimate.high
+
+
+def test_every_estimate_of_the_year_holds_its_truth(year):
+    for verdict in year.verdicts:
+        assert verdict.holds, verdict
+        assert verdict.low < verdict.estimate < verdict.high
+
+
+def test_the_intervals_of_the_year_hold_the_uptake_as_often_as_they_say(year):
+    """Ten windows at 95 %: fewer than eight would be one chance in eighty."""
+    held = [window.low <= window.truth <= window.high for window in year.windows]
+    assert len(held) == 10
+    assert sum(held) >= 8
+
+
+def test_a_bottle_that_nobody_noted_looks_like_corals_that_eat(year, truth):
+    with_row, without = year.forgotten
+    true = mean(truth.uptake[263:305])
+    assert with_row == pytest.approx(true, abs=0.01)
+    assert without > true + 0.03
+
+
+def test_the_refractometer_was_wrong_until_a_standard_was_read(plan, truth):
+    """What it showed in a standard of 35 gives the scale away, and with it the tank of before."""
+    assert f"{nacl_scale_reading(35.0):.1f}" == "36.6"
+    assert truth.salinity[0] == pytest.approx(salinity_from_nacl_scale(35.0), rel=1e-12)
+    shown = [row for row in truth.notebook if ",salinity," in row][:6]
+    read = [float(row.split(",")[3]) for row in shown[:5]]
+    assert mean(read) == pytest.approx(35.0, abs=0.2)
+    put_right = [entry.value for entry in plan.log.readings("salinity")][:5]
+    assert mean(put_right) == pytest.approx(truth.salinity[0], abs=0.2)
+    assert truth.salinity[210] == pytest.approx(35.0, abs=0.15)
+    steps = [abs(b - a) for a, b in pairwise(truth.salinity[200:])]
+    assert max(steps) < 0.5, "brought up within a bound for each day"
+
+
+def test_a_top_off_that_failed_shows_in_the_salinity(truth):
+    """Four days at 1.9 L leave 172.4 of 180 L: everything stands 180/172.4 higher."""
+    assert truth.salinity[165] == pytest.approx(truth.salinity[160] * 180 / 172.4, rel=1e-6)
+    assert truth.salinity[168] == pytest.approx(truth.salinity[160], abs=0.05)
+    assert truth.magnesium[165] / truth.magnesium[160] == pytest.approx(180 / 172.4, rel=1e-3)
+
+
+def test_nitrate_is_at_zero_until_the_light_is_cut(plan, truth):
+    zone = [e for e in plan.log.readings("nitrate") if 105 <= day_of(e) <= 238]
+    assert sum(entry.value == 0 for entry in zone) >= len(zone) - 3
+    assert max(truth.nitrate[105:239]) < 0.2
+    assert truth.nitrate[-1] > 2.0
+
+
+def test_the_algae_were_foreseen_from_the_weeks_in_which_nitrate_fell(plan, truth):
+    """The true gain at six hours is what food brings less what the algae take, by their truth."""
+    light, dose = algae_of_the_readings(plan.log)
+    true = 0.5 * 0.8 * 0.45 / 6.25 * 1000 / 180 * 62.004 / 14.007 - truth.taken[-1]
+    low, high = light.gain.interval
+    assert low < true < high
+    assert dose.gain.standard < light.gain.standard
+
+
+def day_of(entry):
+    return (entry.when.date() - START.date()).days
 
 
 def test_the_level_is_the_true_alkalinity(plan):
     last = plan.estimate.readings[-1]
-    day = 364 - 3
-    assert last.entry.when.date().isoformat() == "2026-10-31"
-    true = simulated().alkalinity[day + 1] * MEQ_PER_DKH
-    reach = 3 * plan.estimate.last_error + 0.01
+    assert day_of(last.entry) == 362
+    true = simulated().alkalinity[362] * MEQ_PER_DKH
+    reach = 3 * plan.estimate.last_error
     assert plan.estimate.last == pytest.approx(true, abs=reach)
 
 
@@ -185,6 +274,43 @@ def test_the_page_is_the_same_each_time(page, plan):
     assert again == page
 
 
+def test_the_page_of_the_year_needs_nothing_else_and_says_what_it_shows(year):
+    page = year_page(year)
+    reader = Reader()
+    reader.feed(page)
+    assert reader.fetched == []
+    assert reader.open == []
+    labels = re.findall(r'role="img" aria-label="([^"]+)"', page)
+    assert len(labels) == 4
+    assert all(len(label) > 80 for label in labels)
+    assert page.count("<td>holds</td>") == len(year.verdicts)
+    for fault in year.faults:
+        assert html.escape(fault) in page
+    assert year_page(year) == page
+
+
+def test_the_year_is_told_on_a_terminal_as_on_the_page(year):
+    text = year_text(year)
+    assert "MISSES" not in text
+    assert max(map(len, text.splitlines())) <= 100
+    flat, page = " ".join(text.split()), html.unescape(" ".join(year_page(year).split()))
+    for sentence in (
+        "measure first: the volume of the water",
+        "what is not in the log looks like corals that eat",
+        "in 100000 tanks that the measurements allow",
+    ):
+        assert sentence in flat
+        assert sentence in page
+
+
+def test_the_progress_of_the_year_is_told(plan):
+    seen = []
+    look_back(plan, lambda done, of: seen.append(done / of))
+    assert seen == sorted(seen)
+    assert seen[-1] == 1.0
+    assert len(seen) > 20
+
+
 def test_the_demo_runs_as_the_readme_says(root, tmp_path):
     page = tmp_path / "plan.html"
     done = subprocess.run(
@@ -193,7 +319,10 @@ def test_the_demo_runs_as_the_readme_says(root, tmp_path):
     )  # fmt: skip
     assert "WHAT TO DO TODAY" in done.stdout
     assert "CAUTIONS" in done.stdout
-    assert page.read_text("utf-8").startswith("<!DOCTYPE html>")
+    assert "THE YEAR, JUDGED BY ITS TRUTH" in done.stdout
+    assert "Judging the year" in done.stderr
+    for path in (page, tmp_path / "year.html"):
+        assert path.read_text("utf-8").startswith("<!DOCTYPE html>")
 
 
 def test_what_a_keeper_writes_cannot_become_markup(root, tmp_path):
@@ -237,4 +366,44 @@ def test_the_chapter_tells_what_the_plan_says(root, plan):
     assert f"a reading of {said['expected']} dKH" in chapter
     assert f"between {said['reading_low']} and {said['reading_high']} in 95" in chapter
     truth = simulated().uptake[-42:]
-    assert f"truth of the simulation, {sum(truth) / len(truth):.3f} on average" in chapter
+    assert f"truth of the simulation, {mean(truth):.3f} on average" in chapter
+
+
+def test_the_chapter_tells_what_the_year_says(root, year, truth):
+    chapter = " ".join((root / "book/parts/a_tank_of_our_own.md").read_text("utf-8").split())
+    for fault in year.faults:
+        assert fault in chapter
+    for one in year.verdicts:
+        row = (
+            f"| {one.what} | {one.truth:.3g} {one.unit} | {one.estimate:.3g} "
+            f"| {one.low:.3g} to {one.high:.3g} |"
+        )
+        assert row.replace("  ", " ") in chapter
+    with_row, without = year.forgotten
+    assert f"With it six weeks of readings show {with_row:.3f} dKH a day; without it, " in chapter
+    assert f"without it, {without:.3f}. The truth is {mean(truth.uptake[263:305]):.3f}" in chapter
+    figures, dkh = year.sure.figures, MEQ_PER_DKH
+    uptake, dose, grams = (figures[name] for name in ("uptake", "dose", "skeleton"))
+    assert f"{uptake.value / dkh:.3f} ± {uptake.standard / dkh:.3f} dKH a day" in chapter
+    assert f"| {dose.value:.1f} ± {dose.standard:.1f} mL |" in chapter
+    assert f"| {grams.value:.1f} ± {grams.standard:.1f} g |" in chapter
+    share = f"{uptake.shares['tank.volume']:.0%}".replace("%", " %")
+    assert f"The volume is {share} of the doubt" in chapter
+    low, high = (bound["alkalinity"][-1] / dkh for bound in (year.ahead.low, year.ahead.high))
+    assert f"between {low:.1f} and {high:.1f} dKH, 19 times in 20" in chapter
+
+
+def test_the_chapter_works_through_the_algae_and_the_wrong_scale(root, plan):
+    light, dose = algae_of_the_readings(plan.log)
+    change = dose.gain.value - dose.choice.dosed
+    outcome = run(read_example(root / "book/examples/demo-lights.toml"))
+    taken, then = outcome.steps
+    assert taken.inputs["change"] == pytest.approx(change, abs=6e-4)
+    assert taken.inputs["brought"] - then.value == pytest.approx(light.gain.value, abs=1e-3)
+    chapter = " ".join((root / "book/parts/a_tank_of_our_own.md").read_text("utf-8").split())
+    assert f"fell, by {-change:.2f} mg/L a day" in chapter
+    assert f"the gain is {light.gain.value:+.2f} ± {light.gain.standard:.2f} mg/L a day" in chapter
+    scale = run(read_example(root / "book/examples/demo-refractometer.toml"))
+    assert scale.steps[-1].value == pytest.approx(simulated().salinity[0], rel=1e-9)
+    top_off = run(read_example(root / "book/examples/demo-top-off.toml"))
+    assert top_off.steps[-1].value == pytest.approx(simulated().salinity[165], abs=0.05)

@@ -2,49 +2,49 @@
 
 from __future__ import annotations
 
-import runpy
-from datetime import date
+import sys
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from matplotlib.figure import Figure
+from reefchem.tank.plan import plan_from_file
+
+ROOT = Path(__file__).resolve().parents[2]
+if str(ROOT) not in sys.path:
+    sys.path.append(str(ROOT))  # the demo is no part of the package
+
+from demo import judge, plots  # noqa: E402 - found by the line above
+from demo.simulate import simulated  # noqa: E402
 
 if TYPE_CHECKING:
-    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
-__all__ = ["a_year"]
+    from demo.simulate import Truth
 
-SIMULATION = Path(__file__).resolve().parents[2] / "demo" / "simulate.py"
+__all__ = ["a_year", "the_nitrate", "the_salt", "the_uptake"]
+
+
+@cache
+def truth() -> Truth:
+    """Return what only the simulation knows."""
+    return simulated()
 
 
 def a_year() -> Figure:
-    """Return a year of the invented tank: what was read, and what was true."""
-    truth = runpy.run_path(str(SIMULATION))["simulated"]()
-    rows = [row.split(",") for row in truth.rows if ",reading,alkalinity," in row]
-    start = rows[0][0][:10]
-    figure = Figure(figsize=(7.2, 5.6), layout="constrained")
-    upper: Axes
-    lower: Axes
-    upper, lower = figure.subplots(2, 1, sharex=True)
-    days = [_days(start, row[0][:10]) for row in rows]
-    upper.plot(range(len(truth.alkalinity)), truth.alkalinity, "-", label="true alkalinity")
-    upper.plot(days, [float(row[3]) for row in rows], ".", label="readings")
-    upper.set_ylabel("alkalinity, dKH")
-    upper.legend(frameon=False, ncols=2)
-    lower.plot(range(len(truth.uptake)), truth.uptake, "-", label="true uptake, dKH a day")
-    lower.plot(
-        range(len(truth.nitrate)),
-        [value / 10 for value in truth.nitrate],
-        "--",
-        label="true nitrate, in tens of mg/L",
-    )
-    lower.set_xlabel("days since the tank was started")
-    lower.set_ylim(0, None)
-    lower.legend(frameon=False)
-    for axes in (upper, lower):
-        axes.spines[["top", "right"]].set_visible(False)
-    return figure
+    """Return the alkalinity of the year, with what was read."""
+    return plots.alkalinity(truth())
 
 
-def _days(first: str, second: str) -> int:
-    return (date.fromisoformat(second) - date.fromisoformat(first)).days
+def the_salt() -> Figure:
+    """Return salinity, magnesium and calcium: what was read, and what was true."""
+    return plots.salt(truth())
+
+
+def the_nitrate() -> Figure:
+    """Return nitrate, and the hours of light that it followed."""
+    return plots.nitrate(truth())
+
+
+def the_uptake() -> Figure:
+    """Return the uptake, and what plans would have found after each six weeks."""
+    return plots.uptake(truth(), judge.windows(plan_from_file(ROOT / "demo/tank.toml"), truth()))
