@@ -140,6 +140,30 @@ def test_outside_a_source_a_number_is_used_as_given_and_said_aloud(record):
                 record.function(**given_point)
 
 
+def refusal(record, point):
+    """Return why a relation refuses a point, or nothing."""
+    try:
+        record.function(**point)
+    except (DomainError, NoRootError) as error:
+        return str(error)
+    return ""
+
+
+@every
+def test_the_bounds_themselves_are_inside(record):
+    point = some_point(record)
+    for name, argument in record.arguments.items():
+        for bound in argument.valid or argument.possible:
+            if abs(bound) > LARGEST:
+                continue
+            for kind in (float, lambda v: np.array([v, v])):
+                with warnings.catch_warnings(record=True) as said:
+                    warnings.simplefilter("always")
+                    heard = refusal(record, {**point, name: kind(bound)})
+                heard += " ".join(str(w.message) for w in said)
+                assert f"{record.name}: {name} is" not in heard
+
+
 @pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning")
 @every
 def test_every_kind_of_whole_number_gives_the_same(record):
