@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 import click
 
 from reefchem.commands.print_json import json_option, print_json
-from reefchem.commands.work import given_input
 from reefchem.core.errors import DomainError, RangeWarning
 
 if TYPE_CHECKING:
@@ -45,14 +44,17 @@ def value(
 ) -> None:
     """Check one number: reefchem check value RELATION NAME=VALUE... --result NUMBER.
 
-    A value, or the result, may have a unit of its own: "temperature=77 degF".
+    A value, or the result, may have a unit of its own: temperature=77F. One of several results is
+    named after a point: carbonate_system.ph_total.
     """
-    from reefchem.export.claim import check_claim  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.export.asked_for import asked_for  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.export.claim import check_claim  # noqa: PLC0415
+    from reefchem.export.typed_input import given_inputs  # noqa: PLC0415
 
     try:
         with warnings.catch_warnings(record=True) as caught:
             warnings.simplefilter("always", RangeWarning)
-            given = dict(given_input(text) for text in inputs)
+            given = given_inputs(asked_for(relation), inputs)
             claim = check_claim(relation, given, claimed, within)
     except KeyError as error:
         raise click.UsageError(str(error.args[0])) from None
@@ -73,22 +75,23 @@ _most = click.option("--most", default=10, show_default=True, help="How many to 
 
 
 @command.command()
-@click.argument("function", metavar="MODULE:FUNCTION")
+@click.argument("function", metavar="MODULE[:FUNCTION]")
 @click.option("--relation", help="What it computes; its own name when left out.")
 @_most
 @json_option
 def function(function: str, relation: str | None, most: int, *, as_json: bool) -> None:
-    """Check a Python function that takes the arguments of a relation by name."""
-    from reefchem.export.conformance import run  # noqa: PLC0415 - heavy; not for --help
+    """Check a Python function that takes the arguments of a relation by name.
+
+    With MODULE alone, every function of it that is called like a relation is checked.
+    """
+    from reefchem.export.conformance import named_like_relations, run  # noqa: PLC0415 - heavy
 
     module, colon, name = function.partition(":")
-    if not colon:
-        msg = f"{function!r} is not of the form module:function"
-        raise click.UsageError(msg)
     sys.path.insert(0, str(Path.cwd()))
     try:
-        found = getattr(importlib.import_module(module), name)
-        report = run(found, relation=relation)
+        found = importlib.import_module(module)
+        one = getattr(found, name) if colon else named_like_relations(vars(found))
+        report = run(one, relation=relation)
     except (ImportError, AttributeError, TypeError) as error:
         raise click.UsageError(str(error)) from None
     _end(report, most, as_json=as_json)

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import click
 
+from reefchem.core.errors import DomainError
+
 __all__ = ["command"]
 
 
@@ -42,10 +44,14 @@ def javascript(folder: Path) -> None:
 @click.option("--schema", is_flag=True, help="Write the JSON schema beside FILE, too.")
 @click.option("--published", is_flag=True, help="Only what somebody else printed.")
 def vectors(file: Path, names: tuple[str, ...], schema: bool, published: bool) -> None:
-    """Write test vectors as JSON to FILE: inputs with units, what is right, what is refused."""
+    """Write test vectors as JSON to FILE: inputs with units, what is right, what is refused.
+
+    A FILE that ends in .csv becomes a table of one relation for a spreadsheet; fill its column
+    `value` and let `reefchem check results` judge it.
+    """
     from importlib.resources import files  # noqa: PLC0415 - heavy; not for --help
 
-    from reefchem.export.vectors import as_json  # noqa: PLC0415
+    from reefchem.export.vectors import as_json, as_table  # noqa: PLC0415
     from reefchem.export.vectors import vectors as made_of  # noqa: PLC0415
 
     try:
@@ -54,7 +60,11 @@ def vectors(file: Path, names: tuple[str, ...], schema: bool, published: bool) -
         raise click.ClickException(str(error.args[0])) from None
     if published:
         made = [vector for vector in made if vector.kind in {"published", "example"}]
-    _write(file, json.dumps(as_json(made), ensure_ascii=False, indent=1) + "\n")
+    try:
+        table = as_table(made) if file.suffix == ".csv" else ""
+    except DomainError as error:
+        raise click.ClickException(str(error)) from None
+    _write(file, table or json.dumps(as_json(made), ensure_ascii=False, indent=1) + "\n")
     if schema:
         text = files("reefchem.export").joinpath("vectors.schema.json").read_text(encoding="utf-8")
         _write(file.with_name("vectors.schema.json"), text)

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import warnings
+from typing import TYPE_CHECKING
 
 import click
 
 from reefchem.commands.print_json import json_option, print_json
 from reefchem.core.errors import DomainError, RangeWarning
 
-__all__ = ["command", "given_input"]
+if TYPE_CHECKING:
+    from reefchem.core.record import Record
+    from reefchem.export.every_part import EveryPart
+    from reefchem.formula.working import Working
+
+__all__ = ["command"]
 
 
 @click.command("work", context_settings={"ignore_unknown_options": True})
@@ -21,14 +27,20 @@ def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: boo
     """Print formula, numbers put in, result and source of RELATION.
 
     Without inputs it says which ones the relation takes, and their units. A value is a number in
-    that unit, or a number with another unit of the same kind in quotes: "temperature=77 degF".
+    that unit, or a number with another unit of the same kind: temperature=77F. Other words than
+    the name of a relation list those that are near.
     """
-    from reefchem.core.record import describe  # noqa: PLC0415 - heavy; not for --help
-    from reefchem.export.javascript import record_data  # noqa: PLC0415 - heavy; not for --help
-    from reefchem.formula import work  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.core.record import calculations  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.export.asked_for import asked_for  # noqa: PLC0415
+    from reefchem.export.every_part import every_part  # noqa: PLC0415
+    from reefchem.export.javascript import record_data  # noqa: PLC0415
+    from reefchem.export.typed_input import given_inputs  # noqa: PLC0415
+    from reefchem.formula import work  # noqa: PLC0415
 
+    name, _, part = relation.partition(".")
+    whole = calculations().get(name)
     try:
-        record = describe(relation)
+        record = whole or asked_for(relation)
     except KeyError as error:
         raise click.ClickException(str(error.args[0])) from None
     if not inputs:
@@ -38,10 +50,14 @@ def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: boo
             click.echo(_taken(record))
         return
     try:
-        given = dict(given_input(text) for text in inputs)
+        given = given_inputs(record, inputs)
         with warnings.catch_warnings(record=True) as caught:
             warnings.simplefilter("always", RangeWarning)
-            worked = work(relation, digits=digits, **given)
+            worked: EveryPart | Working
+            if whole:
+                worked = every_part(whole, given, only=part, digits=digits)
+            else:
+                worked = work(relation, digits=digits, **given)
     except (DomainError, TypeError, ValueError) as error:
         raise click.ClickException(str(error)) from None
     notes = list(dict.fromkeys(str(w.message) for w in caught))
@@ -53,35 +69,18 @@ def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: boo
         click.echo(f"note: {message}", err=True)
 
 
-def _taken(record: object) -> str:
-    from reefchem.core.record import Record  # noqa: PLC0415 - heavy; not for --help
+def _taken(record: Record) -> str:
+    from reefchem.export.calculations import parts_of  # noqa: PLC0415 - heavy; not for --help
 
-    assert isinstance(record, Record)  # noqa: S101 - for the type checker
-    lines = [f"{record.name} ({record.unit}): {record.summary}"]
+    unit = record.unit and f" ({record.unit})"
+    lines = [f"{record.name}{unit}: {record.summary}"]
     for name, argument in record.arguments.items():
         low, high = argument.span
         kind = "valid" if argument.valid else "typical"
-        default = f", default {record.defaults[name]:g}" if name in record.defaults else ""
-        lines.append(f"  {name} in {argument.unit}, {kind} {low:g} to {high:g}{default}")
+        default = record.defaults.get(name)
+        told = f", default {default:g}" if default is not None else ""
+        told = ", may be left out" if name in record.defaults and default is None else told
+        lines.append(f"  {name} in {argument.unit}, {kind} {low:g} to {high:g}{told}")
+    if not record.unit:
+        lines.append(f"It gives {', '.join(parts_of(record))}.")
     return "\n".join(lines)
-
-
-def given_input(text: str) -> tuple[str, object]:
-    """Return name and value of ``name=value``; the value is a number, or one with a unit."""
-    from reefchem.core.written_number import number_from_text  # noqa: PLC0415 - heavy; not for --help
-
-    name, equals, value = text.partition("=")
-    if not equals:
-        msg = f"{text!r} is not of the form name=value"
-        raise DomainError(msg)
-    number, _, unit = value.strip().partition(" ")
-    if not unit:
-        return name.strip(), number_from_text(number)
-    from reefchem.core.quantity import quantity  # noqa: PLC0415 - heavy; not for --help
-
-    size = number_from_text(number)
-    try:
-        return name.strip(), quantity(size, unit.strip())
-    except Exception:  # noqa: BLE001 - pint lets through whatever its tokeniser raises
-        msg = f"{name.strip()}: {unit.strip()!r} is no unit that is known here"
-        raise DomainError(msg) from None

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING, Any
 
 from reefchem.core.boundary import checked_values
 from reefchem.core.errors import DomainError
-from reefchem.core.quantity import conversion, quantity
-from reefchem.core.record import describe
+from reefchem.core.quantity import conversion
 from reefchem.core.sources import citation
 from reefchem.examples.printed import half_last_digit, parse_printed
+from reefchem.export.asked_for import asked_for, with_options
 from reefchem.export.mistakes import Slip, likely_slips
+from reefchem.export.typed_input import number_and_unit, taken, with_unit
+from reefchem.export.vector import page_of
 from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit
 
@@ -71,12 +73,16 @@ class Claim:
         source = f"by {citation(self.record.source)}, {self.record.at}"
         claimed = f"{_shown(self.claimed)} {unit}".strip()
         if self.agrees:
-            return f"{claimed} agrees\n{right}\n{source}"
-        off = self.claimed - self.right
-        share = f", {prose_number(concise(100 * off / self.right, 2))} %" if self.right else ""
-        lines = [f"{claimed} differs by {prose_number(concise(off, 4))}{share}", right, source]
-        lines += [f"perhaps {slip.name}: {slip.explanation}" for slip in self.slips]
-        lines.append(f"explained in the book at relations.html#{self.record.name}")
+            near = f"within {concise(self.within, 3)} {unit}".strip()
+            return f"{claimed} agrees, {near}\n{right}\n{source}"
+        lines = [f"{claimed} differs by {_difference(self.claimed, self.right)}", right, source]
+        for slip in self.slips:
+            gives = prose_number(concise(slip.value, 5))
+            lines.append(f"perhaps {slip.name}: {slip.explanation} ({gives})")
+        if not self.slips:
+            lines.append("no usual slip leads to this number; compare step by step: reefchem work")
+        name = self.record.name.partition(".")[0]
+        lines.append(f"explained in the book at {page_of(name)}")
         return "\n".join(lines)
 
 
@@ -88,9 +94,9 @@ def check_claim(
     Parameters
     ----------
     relation
-        Name of the relation.
+        Name of the relation, or of a calculation and its part, as ``"carbonate_system.ph_total"``.
     inputs
-        Number or quantity by argument.
+        Number or quantity by argument; a choice of constants is text.
     claimed
         The result as text, so that its digits count; with a unit if not the recorded one.
     within
@@ -103,20 +109,27 @@ def check_claim(
     TypeError, DomainError
         When inputs are missing, unknown or impossible, or a text is no number.
     """
-    record = describe(relation)
-    unknown = [name for name in inputs if name not in record.arguments]
+    record = asked_for(relation)
+    options = {name: value for name, value in inputs.items() if name in record.options}
+    if options:
+        record = with_options(record, options)
+    unknown = [name for name in inputs if name not in record.arguments and name not in options]
     missing = [n for n in record.arguments if n not in inputs and n not in record.defaults]
     if unknown or missing:
-        msg = f"{relation} takes {list(record.arguments)}; unknown {unknown}, missing {missing}"
+        said = [f"{' and '.join(names)} {what}" for names, what in
+                ((unknown, "is not taken"), (missing, "is missing")) if names]  # fmt: skip
+        msg = f"{relation}: {', '.join(said)}. {taken(record)}"
         raise TypeError(msg)
     values = tuple(inputs.get(name, record.defaults.get(name)) for name in record.arguments)
     bare, _ = checked_values(record.name, record.arguments, values, record.defaults)
-    known = dict(zip(record.arguments, map(float, bare), strict=True))
+    given = zip(record.arguments, bare, strict=True)
+    known = {name: float(value) for name, value in given if value is not None}
     right = float(record.function(**known))
-    number, _, unit = claimed.strip().partition(" ")
+    number, unit = number_and_unit(claimed, "result")
     value, tolerance = parse_printed(number, "result"), half_last_digit(number, "result")
-    if unit.strip():
-        factor, offset = conversion(quantity(1.0, unit.strip()), record.unit, "result")
+    if unit:
+        typed = with_unit(1.0, unit, record.unit, "result")
+        factor, offset = conversion(typed, record.unit, "result")
         value, tolerance = value * factor + offset, tolerance * abs(factor)
     if within is not None:
         tolerance = _tolerance(within, right)
@@ -134,6 +147,17 @@ def _tolerance(text: str, right: float) -> float:
         msg = f"within is {text!r}; a number from 0 up, or a percentage, is expected"
         raise DomainError(msg)
     return abs(right) * size / 100 if share else size
+
+
+def _difference(claimed: float, right: float) -> str:
+    """Return how far a claim is off: as a difference and a share, or as a factor when large."""
+    off = prose_number(concise(claimed - right, 4))
+    if not right:
+        return off
+    ratio = claimed / right
+    if ratio > 3 or 0 < ratio < 1 / 3:
+        return f"{off}: it is {prose_number(concise(ratio, 3))} times the right number"
+    return f"{off}, {prose_number(concise(100 * (ratio - 1), 2))} %"
 
 
 def _shown(value: float) -> str:

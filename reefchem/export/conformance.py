@@ -13,6 +13,7 @@ from __future__ import annotations
 import inspect
 import math
 import warnings
+from collections import Counter
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -26,7 +27,7 @@ from reefchem.formula.units import plain_unit
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
-__all__ = ["Report", "Verdict", "judge", "run"]
+__all__ = ["Report", "Verdict", "judge", "named_like_relations", "run"]
 
 
 @dataclass(frozen=True)
@@ -87,7 +88,7 @@ class Verdict:
         if self.missing:
             return f"{head}\n  {self.said}"
         if expected is None:
-            verdict = f"answered {_shown(self.answer)}; {self.vector.refusal}"
+            verdict = f"answered {_shown(self.answer)}, but it is impossible: {self.vector.refusal}"
             return f"{head}\n  {'refused, as it should be' if self.agrees else verdict}"
         unit = plain_unit(expected.unit)
         right = f"{_shown(expected.value)} ± {concise(expected.tolerance, 3)} {unit}".strip()
@@ -130,10 +131,28 @@ class Report:
         """Return the report as text: a count, then the worst of what differs."""
         differing = self.differing
         lines = [f"{len(self.verdicts)} vectors, {len(self.verdicts) - len(differing)} agree."]
+        lines += self._common()
         lines += [str(verdict) for verdict in differing[:most]]
         if len(differing) > most:
             lines.append(f"and {len(differing) - most} more that differ")
         return "\n".join(lines)
+
+    def _common(self) -> list[str]:
+        """Return a line for each slip that explains most of what differs, before single points."""
+        differing = self.differing
+        counts = Counter(name for v in differing for name in {slip.name for slip in v.slips})
+        lines = []
+        for name, count in counts.most_common(2):
+            if count > 1 and 2 * count > len(differing):
+                told = next(s.explanation for v in differing for s in v.slips if s.name == name)
+                lines.append(f"{count} of the {len(differing)} others: perhaps {name}, as {told}.")
+        answered = [v for v in differing if v.vector.expected is None and v.answer is not None]
+        if answered:
+            lines.append(f"{_points(len(answered))} impossible and should be refused.")
+        refused = [v for v in differing if v.vector.expected and v.answer is None]
+        if refused:
+            lines.append(f"{_points(len(refused))} possible and got no number.")
+        return lines
 
     def data(self, *, most: int = 10) -> dict[str, Any]:
         """Return the report as dicts, lists, texts and numbers, as JSON has them."""
@@ -183,6 +202,22 @@ def run(
         _takes(one, name, list(known[name].arguments))
     put = all_vectors(functions) if vectors is None else vectors
     return Report(tuple(_ask(functions[v.relation], v) for v in put if v.relation in functions))
+
+
+def named_like_relations(names: Mapping[str, Any]) -> dict[str, Callable[..., Any]]:
+    """Return what can be called and is named like a relation or calculation.
+
+    Raises
+    ------
+    TypeError
+        When there is nothing of the kind.
+    """
+    known = records() | calculations()
+    found = {name: one for name, one in names.items() if name in known and callable(one)}
+    if not found:
+        msg = "no function is named like a relation; give one as module:function, with --relation"
+        raise TypeError(msg)
+    return found
 
 
 def judge(vector: Vector, answer: object, said: str = "") -> Verdict:
@@ -245,6 +280,10 @@ def _takes(function: Callable[..., Any], relation: str, wanted: list[str]) -> No
     if unknown or (missing and inspect.Parameter.VAR_KEYWORD not in kinds):
         msg = f"{relation} takes {', '.join(wanted)} by name; the function takes {signature}"
         raise TypeError(msg)
+
+
+def _points(count: int) -> str:
+    return "1 point is" if count == 1 else f"{count} points are"
 
 
 def _severity(verdict: Verdict) -> float:

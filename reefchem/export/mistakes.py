@@ -6,9 +6,13 @@ the right one, was probably made that way.
 
 from __future__ import annotations
 
+import contextlib
+import warnings
 from typing import TYPE_CHECKING
 
-from reefchem.core.record import records
+from reefchem.core.errors import DomainError, RangeWarning
+from reefchem.core.record import calculations, records
+from reefchem.export.calculations import OPTIONS, parts_of
 from reefchem.export.slip import Slip, again
 from reefchem.export.slips_of_setting import of_ph_scale, of_reference, of_temperature
 from reefchem.export.slips_of_substance import of_kilogram, of_substance
@@ -31,6 +35,12 @@ __all__ = ["Slip", "likely_slips", "slips"]
 CLOSE = 2e-4
 """Share of a number within which a claim is taken to be that number."""
 
+FAR = 0.03
+"""Share of the right number beyond which a claim that nothing explains is compared roughly."""
+
+ROUGHLY = 5e-3
+"""Share within which it then is."""
+
 MOST = 3
 """How many slips are told."""
 
@@ -49,14 +59,23 @@ def likely_slips(
     within
         How far from a number the claim still agrees with it, for rounding.
     """
-    near = max(within, min(CLOSE * abs(claimed), abs(claimed - right) / 3))
+    every = list(slips(record, inputs, right))
+    close = max(within, min(CLOSE * abs(claimed), abs(claimed - right) / 3))
+    found = _nearest(every, right, claimed, close)
+    if not found and abs(claimed - right) > FAR * abs(right):
+        found = _nearest(every, right, claimed, max(close, ROUGHLY * abs(claimed)))
+    return found
+
+
+def _nearest(every: list[Slip], right: float, claimed: float, near: float) -> list[Slip]:
+    """Return those within reach, one of each kind; numbers too coarse to tell are left out."""
     found: dict[str, Slip] = {}
-    for slip in slips(record, inputs, right):
+    for slip in every:
         off = abs(claimed - slip.value)
-        if off <= near < abs(slip.value - right):
-            kept = found.get(slip.name)
-            if kept is None or off < abs(claimed - kept.value):
-                found[slip.name] = slip
+        tells = near < abs(slip.value - right) and (not slip.value or near < 0.1 * abs(slip.value))
+        kept = found.get(slip.name)
+        if off <= near and tells and (kept is None or off < abs(claimed - kept.value)):
+            found[slip.name] = slip
     return sorted(found.values(), key=lambda slip: abs(claimed - slip.value))[:MOST]
 
 
@@ -71,6 +90,7 @@ def slips(record: Record, inputs: Mapping[str, float], right: float) -> Iterator
     yield from of_volume(record, inputs)
     yield from of_share(record, inputs, right)
     yield from _of_neighbour(record, inputs)
+    yield from _of_part(record, inputs)
     yield from of_factor(right)
     yield from turned_round(inputs, right)
 
@@ -87,3 +107,25 @@ def _of_neighbour(record: Record, inputs: Mapping[str, float]) -> Iterator[Slip]
             unit = plain_unit(other.unit)
             said = f"{other.name}{f', in {unit}' if unit else ''}, has this result"
             yield Slip("another relation", said, made)
+
+
+def _of_part(record: Record, inputs: Mapping[str, float]) -> Iterator[Slip]:
+    """Give other parts of the same calculation, and what other constants make of this one."""
+    whole, _, part = record.name.partition(".")
+    calculation = calculations().get(whole)
+    if calculation is None:
+        return
+    options = {name: record.options[name] for name in OPTIONS.get(whole, {})}
+    units = parts_of(calculation)
+    with contextlib.suppress(DomainError), warnings.catch_warnings():
+        warnings.simplefilter("ignore", RangeWarning)
+        result = calculation.function(**inputs, **options)
+        for other, unit in units.items():
+            if other != part and unit == units[part] and other not in inputs:
+                said = f"this is {other}, not {part}"
+                yield Slip("another part", said, float(getattr(result, other)))
+        for name, known in OPTIONS.get(whole, {}).items():
+            for one in known:
+                result = calculation.function(**inputs, **(options | {name: one}))
+                said = f"{name}={one} was chosen, which is no mistake"
+                yield Slip("other constants", said, float(getattr(result, part)))

@@ -69,6 +69,10 @@ def of_ph_scale(record: Record, inputs: Mapping[str, float], right: float) -> It
         for name, other in records().items()
         if name.startswith("ph_") and name.endswith("_from_total")
     }
+    ways = [name for name in inputs if name.startswith("ph_")]
+    if len(ways) == 1 and record.symbol.startswith(r"\mathrm{pH}"):
+        said = "one scale was converted to the other the wrong way round"
+        yield Slip("pH scale", said, 2 * inputs[ways[0]] - right)
     water = {
         "salinity": inputs.get("salinity", 35.0),
         "temperature": inputs.get("temperature", 25.0),

@@ -38,6 +38,8 @@ def of_kilogram(record: Record, inputs: Mapping[str, float], right: float) -> It
         yield Slip(
             "per litre for per kilogram", f"{said}; the result is per kilogram", right / ratio
         )
+        yield Slip("direction", "the density divided where it multiplies", right / ratio**2)
+        yield Slip("direction", "the density multiplied where it divides", right * ratio**2)
     for name, argument in record.arguments.items():
         if name in inputs and _per(argument.unit):
             shown = f"{said}; the {name.replace('_', ' ')} was "

@@ -31,8 +31,13 @@ UNITS = {
 }
 """What a milliequivalent in a litre is in each unit of alkalinity."""
 
-RECORDED = {"meq/L": "meq/L", "dKH": "dKH", "ppm_CaCO3": "mg/L CaCO3"}
-RECORDED |= {"French_degree": "°f (French degrees)"}
+RECORDED = {
+    "meq/L": "meq/L",
+    "dKH": "dKH",
+    "ppm_CaCO3": "mg/L CaCO3",
+    "French_degree": "°f (French degrees)",
+}
+"""The same units by the way records write them."""
 
 ROUNDED = {
     "2.8 dKH to a meq/L": 2.8 * DEGREE,
@@ -48,7 +53,7 @@ def of_alkalinity_unit(record: Record, inputs: Mapping[str, float], right: float
     units = {record.unit, *(argument.unit for argument in record.arguments.values())}
     if not units & RECORDED.keys():
         return
-    own = RECORDED.get(record.unit)
+    own = _own_unit(record)
     for unit, size in UNITS.items():
         if own and unit != own:
             said = f"the result is in {unit}, not in {own}"
@@ -61,10 +66,22 @@ def of_alkalinity_unit(record: Record, inputs: Mapping[str, float], right: float
                 said = f"the {shown} was given in {unit}, where {taken} is expected"
                 value = inputs[name] * size / UNITS[taken]
                 yield from changed(record, inputs, name, value, "alkalinity unit", said)
+                said = f"{shown}: {taken} was taken for {unit}"
+                value = inputs[name] * UNITS[taken] / size
+                yield from changed(record, inputs, name, value, "alkalinity unit", said)
     for told, ratio in ROUNDED.items():
         for value in (right * ratio, right / ratio):
-            said = f"a rounded factor, {told}, was used; it is {abs(ratio - 1):.2%} off"
+            off = f"{100 * abs(ratio - 1):.2g} %"
+            said = f"{told} was used, which is {off} off"
             yield Slip("rounded factor", said, value)
+
+
+def _own_unit(record: Record) -> str | None:
+    """Return the unit of alkalinity that a result is in, if any; a name says what a mass is of."""
+    if record.unit == "mg/L":
+        whose = {"calcium_carbonate": "mg/L CaCO3", "bicarbonate": "mg/L HCO3"}
+        return next((unit for word, unit in whose.items() if record.name.endswith(word)), None)
+    return RECORDED.get(record.unit)
 
 
 def of_volume(record: Record, inputs: Mapping[str, float]) -> Iterator[Slip]:
@@ -88,11 +105,16 @@ def of_share(record: Record, inputs: Mapping[str, float], right: float) -> Itera
         yield from changed(record, inputs, name, inputs[name] * 100, "per cent", said)
         if inputs[name] != 1:
             said = f"the {shown} was left out, or taken as 1"
-            yield from changed(record, inputs, name, 1.0, f"{shown} left out", said)
+            yield from changed(record, inputs, name, 1.0, "left out", said)
             multiplied = again(record, inputs, **{name: 1.0})
             if multiplied is not None and "purity" in name:
                 said = "the mass was multiplied by the purity instead of divided"
                 yield Slip("purity", said, multiplied * inputs[name])
+    if {"share", "changes"} <= inputs.keys():
+        once = {"share": inputs["share"] * inputs["changes"], "changes": 1.0}
+        added = again(record, inputs, **once)
+        if added is not None:
+            yield Slip("added up", "the shares were added up; each acts on what is left", added)
     if record.unit == "1":
         yield Slip("per cent", "the result is in per cent, not a share of 1", right * 100)
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from warnings import WarningMessage
 
-__all__ = ["CLOSE", "Expected", "Vector", "near", "range_flags"]
+__all__ = ["CLOSE", "Expected", "Vector", "near", "page_of", "range_flags"]
 
 CLOSE = 1e-6
 """Share of a computed value that still counts as agreement."""
@@ -88,9 +88,14 @@ class Vector:
     @property
     def page(self) -> str:
         """Where the book explains the relation."""
-        if self.relation in records():
-            return f"relations.html#{self.relation}"
-        return f"parts/{CHAPTERS[self.relation]}.html"
+        return page_of(self.relation)
+
+
+def page_of(relation: str) -> str:
+    """Return where the book explains a relation or a calculation."""
+    if relation in records():
+        return f"relations.html#{relation}"
+    return f"parts/{CHAPTERS[relation]}.html"
 
 
 def near(value: float, unit: str) -> Expected:

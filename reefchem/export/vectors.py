@@ -9,21 +9,25 @@ implementation gives no number for them.
 
 from __future__ import annotations
 
+import csv
+import io
 from dataclasses import asdict
 from importlib.metadata import version
 from typing import TYPE_CHECKING, Any
 
+from reefchem.core.errors import DomainError
 from reefchem.core.record import calculations, records
 from reefchem.core.sources import citation
 from reefchem.export.javascript import record_data
 from reefchem.export.known_answers import examples_as_vectors, published_as_vectors
 from reefchem.export.points import calculation_points, relation_points
 from reefchem.export.vector import Expected, Vector
+from reefchem.formula.units import plain_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["FORMAT", "Expected", "Vector", "as_json", "vectors"]
+__all__ = ["FORMAT", "Expected", "Vector", "as_json", "as_table", "vectors"]
 
 FORMAT = "reefchem-vectors-1"
 
@@ -66,6 +70,32 @@ def as_json(made: list[Vector]) -> dict[str, Any]:
         "calculations": {n: record_data(calculations()[n]) for n in used if n in calculations()},
         "vectors": [_data(vector) for vector in made],
     }
+
+
+def as_table(made: list[Vector]) -> str:
+    """Return the vectors of one relation as CSV for a spreadsheet, with an empty column `value`.
+
+    Raises
+    ------
+    DomainError
+        When they are of several relations, which have other columns.
+    """
+    relations = sorted({vector.relation for vector in made})
+    if len(relations) != 1:
+        msg = f"a table holds one relation, not {len(relations)}; name it with --relation"
+        raise DomainError(msg)
+    record = (records() | calculations())[relations[0]]
+    heads = [f"{name} ({plain_unit(a.unit) or '1'})" for name, a in record.arguments.items()]
+    options = sorted({name for vector in made for name in vector.options})
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(["id", *heads, *options, "part", "unit", "value"])
+    for vector in made:
+        unit = vector.expected.unit if vector.expected else record.unit
+        inputs = [vector.inputs.get(name, "") for name in record.arguments]
+        chosen = [vector.options.get(name, "") for name in options]
+        writer.writerow([vector.id, *inputs, *chosen, vector.part, plain_unit(unit), ""])
+    return text.getvalue()
 
 
 def _data(vector: Vector) -> dict[str, Any]:

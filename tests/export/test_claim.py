@@ -105,7 +105,7 @@ def test_no_slip_leads_to_the_right_number_itself():
         ("no_such_thing", {}, "1", KeyError, "no relation is called"),
         ("seawater_density", {"salinity": 35.0}, "1", TypeError, "missing"),
         ("seawater_density", SEA | {"salinity": -1.0}, "1", DomainError, "salinity is -1"),
-        ("seawater_density", SEA, "much", DomainError, "'much' is not a finite decimal number"),
+        ("seawater_density", SEA, "much", DomainError, "'much' is not a number"),
     ],
 )
 def test_what_cannot_be_judged_is_refused(relation, inputs, claimed, error, said):

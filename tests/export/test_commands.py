@@ -1,3 +1,4 @@
+import csv
 import json
 import re
 import shutil
@@ -9,6 +10,7 @@ from click.testing import CliRunner
 
 from reefchem.carbonate import carbonate_system
 from reefchem.cli import main
+from reefchem.export.vectors import vectors
 from reefchem.seawater import seawater_density
 
 
@@ -53,6 +55,42 @@ def test_a_table_from_exported_vectors_agrees(tmp_path):
     table = tmp_path / "results.csv"
     table.write_text("\n".join(lines))
     assert "agree" in said("check", "results", str(table))
+
+
+def test_a_spreadsheet_fills_a_table_and_has_it_judged(tmp_path):
+    file = tmp_path / "density.csv"
+    said("export", "vectors", str(file), "--relation", "seawater_density")
+    with file.open(encoding="utf-8", newline="") as lines:
+        rows = list(csv.DictReader(lines))
+    assert list(rows[0]) == ["id", "salinity (1)", "temperature (°C)", "part", "unit", "value"]
+    known = {vector.id: vector for vector in vectors(["seawater_density"])}
+    for row in rows:
+        computed = known[row["id"]].computed
+        row["value"] = "" if computed is None else repr(computed)
+    with file.open("w", encoding="utf-8", newline="") as lines:
+        writer = csv.DictWriter(lines, list(rows[0]))
+        writer.writeheader()
+        writer.writerows(rows)
+    assert "agree" in said("check", "results", str(file))
+
+
+def test_a_table_of_several_relations_is_refused(tmp_path):
+    message = said("export", "vectors", str(tmp_path / "all.csv"), status=1)
+    assert "a table holds one relation" in message
+
+
+def test_the_parts_of_a_calculation_are_listed():
+    inputs = ("S=35", "t=25C", "total_alkalinity=2300", "dic=2000")
+    text = said("work", "carbonate_system", *inputs)
+    assert "omega_aragonite                 = 3.38554\n" in text
+    assert (
+        said("work", "carbonate_system.ph_total", *inputs).splitlines()[1] == "  ph_total = 8.04579"
+    )
+    assert "boron" in said("work", "carbonate_system", *inputs, "boron=mine", status=1)
+    data = json.loads(said("work", "carbonate_system", *inputs, "--json"))
+    assert data["parts"]["pco2"]["unit"] == "uatm"
+    assert "It gives sodium, magnesium" in said("work", "composition")
+    assert "  salinity_from_density: " in said("work", "sal from density", status=1)
 
 
 def test_only_published_values_can_be_asked_for(tmp_path):

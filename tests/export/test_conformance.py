@@ -11,7 +11,7 @@ from reefchem.core.errors import DomainError
 from reefchem.core.record import records
 from reefchem.export import conformance
 from reefchem.export.answers import from_command, from_csv, questions
-from reefchem.export.conformance import judge
+from reefchem.export.conformance import judge, named_like_relations
 from reefchem.export.vectors import vectors
 from reefchem.seawater import seawater_density
 
@@ -162,3 +162,18 @@ def test_a_table_that_cannot_be_read_is_refused_with_its_line(tmp_path, text, sa
     table.write_text(text)
     with pytest.raises(DomainError, match=said):
         from_csv(table, vectors(["seawater_density"]))
+
+
+def test_a_slip_behind_most_differences_is_told_first():
+    def seawater_density(salinity, temperature):
+        return records()["seawater_density"].kernel(salinity, (temperature - 32) / 1.8)
+
+    second = conformance.run(seawater_density).text().splitlines()[1]
+    assert "others: perhaps temperature unit, as the temperature was taken for °F" in second
+
+
+def test_functions_of_a_module_are_found_by_their_names():
+    found = named_like_relations({"seawater_density": seawater_density, "other": print, "x": 1})
+    assert found == {"seawater_density": seawater_density}
+    with pytest.raises(TypeError, match="no function is named like a relation"):
+        named_like_relations({"other": print})
