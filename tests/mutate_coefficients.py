@@ -11,6 +11,8 @@ Run it from the project's folder, with names of modules or of numbers in them, o
     python tests/mutate_coefficients.py
     python tests/mutate_coefficients.py reefchem.core.atoms reefchem.seawater.density.Bigg1967
 
+With ``-v`` each change is listed with the check that noticed it; with ``--own`` only published
+values and the tests of the module itself are run.
 The exit status is 1 when something survives that is not explained, or is explained and noticed.
 """
 
@@ -413,6 +415,9 @@ def checks(found: list[Mutant]) -> list[Path]:
     everywhere = [TESTS / "test_published.py", TESTS / "test_examples.py"]
     files = sorted(path for folder in FOLDERS for path in (TESTS / folder).glob("test_*.py"))
     topics = {mutant.module for mutant in found}
+    if "--own" in sys.argv:
+        own = {f"{m.split('.')[-2]}/test_{m.split('.')[-1]}.py" for m in topics}
+        return everywhere[:1] + [p for p in files if f"{p.parent.name}/{p.name}" in own]
     if len(topics) > 5:
         return everywhere + files
     described = (records() | calculations()).values()
@@ -461,4 +466,4 @@ def main(names: list[str]) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main([name for name in sys.argv[1:] if name != "-v"]))
+    sys.exit(main([name for name in sys.argv[1:] if name[0] != "-"]))
