@@ -17,8 +17,9 @@ in its configuration where its records, examples, exercises and published values
     Stop the build when a relation has no check by a number of somebody else.
 
 Directives: ``worked-example``, ``exercise``, ``relation``, ``all-relations``,
-``relation-index``, ``derivation``, ``figure-from``, ``comparison``, ``traceability``, ``symbols``.
-Roles: ``value``, ``rel``, ``chem``. The words of a book are Sphinx's own ``glossary`` and ``term``.
+``relation-index``, ``derivation``, ``figure-from``, ``comparison``, ``traceability``,
+``misprints``, ``symbols``. Roles: ``value``, ``rel``, ``chem``. The words of a book are Sphinx's
+own ``glossary`` and ``term``.
 """
 
 from __future__ import annotations
@@ -40,7 +41,7 @@ from reefchem.textbook.live import written
 from reefchem.textbook.mathml import visit_block, visit_inline
 from reefchem.textbook.relation import AllRelations, RelationDirective, RelationIndex
 from reefchem.textbook.roles import ChemistryRole, RelationRole, ValueRole
-from reefchem.textbook.tables import Symbols, Traceability
+from reefchem.textbook.tables import Misprints, Symbols, Traceability
 from reefchem.textbook.worked_example import WorkedExample
 
 if TYPE_CHECKING:
@@ -75,6 +76,7 @@ def setup(app: Sphinx) -> dict[str, Any]:
         "figure-from": FigureFrom,
         "comparison": Comparison,
         "traceability": Traceability,
+        "misprints": Misprints,
         "symbols": Symbols,
     }.items():
         app.add_directive(name, directive)

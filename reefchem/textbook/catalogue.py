@@ -12,6 +12,7 @@ from sphinx.errors import SphinxError
 from sphinx.util import import_object
 
 from reefchem.core.sources import citation, entries
+from reefchem.examples.errata import Erratum, errata
 from reefchem.examples.exercise import Exercise, read_exercises
 from reefchem.examples.model import read_examples
 from reefchem.examples.published import PublishedValue, published_values
@@ -65,6 +66,8 @@ class Catalogue:
         Exercise by its id.
     published
         Every printed value.
+    misprints
+        What a source prints in error.
     mentions
         Where directives and roles of the pages name something.
     titles
@@ -75,6 +78,7 @@ class Catalogue:
     outcomes: Mapping[str, Outcome]
     exercises: Mapping[str, Exercise]
     published: list[PublishedValue]
+    misprints: list[Erratum]
     mentions: list[Mention]
     titles: Mapping[str, str]
     examples_folder: Path
@@ -151,11 +155,13 @@ def load(app: Sphinx) -> Catalogue:
     examples = _read(read_examples, source / config.textbook_examples, faults) or {}
     exercises = _read(read_exercises, source / config.textbook_exercises, faults) or {}
     values = _read(published_values, source / config.textbook_published, faults) or []
+    misprints = _read(errata, source / config.textbook_published, faults) or []
     catalogue = Catalogue(
         records,
         {name: made for name, example in examples.items() if (made := _ran(example, faults))},
         exercises,
         values,
+        misprints,
         _mentions(pages),
         _titles(pages),
         source / config.textbook_examples,
@@ -170,6 +176,7 @@ def load(app: Sphinx) -> Catalogue:
         except _WRONG as error:
             faults.append(("exercise", exercise.id, f"exercise {exercise.id}: {_said(error)}"))
     faults += [("relation", v.relation, _missed(v)) for v in values if not v.agrees()]
+    faults += [("relation", e.relation, said) for e in misprints for said in e.faults()]
     faults += _without_source(catalogue)
     faults += _unlisted(catalogue, config)
     if config.textbook_require_checks:
@@ -230,6 +237,7 @@ def _without_source(catalogue: Catalogue) -> list[tuple[str, str, str]]:
         if made.expected.source
     ]
     named += [("relation", value.relation, value.source) for value in catalogue.published]
+    named += [("relation", erratum.relation, erratum.source) for erratum in catalogue.misprints]
     known = {key for bibliography in catalogue.bibliographies for key in entries(bibliography)}
     return [
         (kind, name, f"{name}: the bibliography has no entry {source!r}")

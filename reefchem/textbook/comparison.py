@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from docutils import nodes
+    from sphinx.util.typing import OptionSpec
 
     from reefchem.core.record import Record
     from reefchem.examples.published import PublishedValue
@@ -109,7 +110,7 @@ class Comparison(FigureFrom):
 
     required_arguments = 1
     has_content = True
-    option_spec: ClassVar = {
+    option_spec: ClassVar[OptionSpec] = {
         "over": directives.unchanged_required,
         "source": directives.unchanged_required,
     }

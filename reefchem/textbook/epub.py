@@ -18,7 +18,7 @@ _ITEM = re.compile(r'<item id="epub-\d+" href="([^"]+\.xhtml)"')
 class TextbookEpub(Epub3Builder):
     """Sphinx's builder, with what the checker asks of pages with formulas and figures."""
 
-    media_types = {  # noqa: RUF012 - as the base class has it
+    media_types: dict[str, str] = {  # noqa: RUF012 - as the base class has it
         **Epub3Builder.media_types,
         ".woff2": "font/woff2",
         ".txt": "text/plain",

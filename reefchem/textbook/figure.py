@@ -16,6 +16,8 @@ from reefchem.textbook.templating import ENGINE, TextbookDirective
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from sphinx.util.typing import OptionSpec
+
 __all__ = ["FigureFrom", "svg_of"]
 
 INK = "#0b1d2a"
@@ -31,7 +33,7 @@ class FigureFrom(TextbookDirective):
 
     required_arguments = 1
     has_content = True
-    option_spec: ClassVar = {"alt": directives.unchanged_required}
+    option_spec: ClassVar[OptionSpec] = {"alt": directives.unchanged_required}
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the figure with its caption."""

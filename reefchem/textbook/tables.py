@@ -1,4 +1,4 @@
-"""The directives ``traceability`` and ``symbols``: tables made from all records."""
+"""The directives ``traceability``, ``misprints`` and ``symbols``: tables made from all there is."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from reefchem.core.record import Record
     from reefchem.textbook.catalogue import Catalogue
 
-__all__ = ["Symbols", "Trace", "Traceability", "traces"]
+__all__ = ["Misprints", "Symbols", "Trace", "Traceability", "traces"]
 
 
 @dataclass(frozen=True)
@@ -70,6 +70,15 @@ class Traceability(TextbookDirective):
         self.depend_on(*sorted(catalogue.published_folder.glob("*.toml")))
         rows = traces(catalogue)
         return self.html("traceability.html", rows=rows, total=sum(row.checks for row in rows))
+
+
+class Misprints(TextbookDirective):
+    """Show what sources print in error, and what stands there in its right form."""
+
+    def run(self) -> Sequence[nodes.Node]:
+        """Return the table."""
+        self.depend_on(*sorted(self.catalogue.published_folder.glob("*.toml")))
+        return self.html("misprints.html", rows=self.catalogue.misprints)
 
 
 class Symbols(TextbookDirective):

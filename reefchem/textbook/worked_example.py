@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from docutils import nodes
+    from sphinx.util.typing import OptionSpec
 
     from reefchem.core.record import Record
     from reefchem.examples.model import Step
@@ -37,7 +38,7 @@ class WorkedExample(TextbookDirective):
     """
 
     required_arguments = 1
-    option_spec: ClassVar = {"static": directives.flag}
+    option_spec: ClassVar[OptionSpec] = {"static": directives.flag}
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the example as part of the page."""

@@ -130,6 +130,35 @@ def test_no_page_is_made_when_a_check_fails(copied, file, old, new, said):
     assert not list((copied / "_pages").glob("*.html"))
 
 
+ERRATUM = """
+[[erratum]]
+source = "iso1993"
+at = "invented for this test"
+relation = "sound_speed"
+inputs = {{ temperature = "20" }}
+printed = "{printed}"
+should_be = "{right}"
+read = "memory"
+reason = "Invented."
+"""
+
+
+@pytest.mark.parametrize(
+    ("printed", "right", "said"),
+    [
+        ("334.2", "343.2", ""),
+        ("343.2", "334.2", "computes 343.2, as printed (343.2); that is no misprint"),
+        ("334.2", "343.3", "computes 343.2, not 343.3 as it is said to be right"),
+    ],
+)
+def test_a_misprint_that_agrees_after_all_stops_the_build(copied, printed, right, said):
+    text = ERRATUM.format(printed=printed, right=right)
+    (copied / "published" / "errata.toml").write_text(text, encoding="utf-8")
+    status, told = built(copied)
+    assert bool(status) == bool(said)
+    assert said in told
+
+
 def test_all_disagreements_are_listed_at_once(copied):
     spoil(copied, "examples/speed-at-twenty.toml", '"343.2"', '"343.3"')
     spoil(copied, "examples/sunny-sixteen.toml", '"15"', '"16"')
