@@ -111,8 +111,8 @@ def year_page(year: Year) -> str:
     style = (Path(report.__file__).parent / "templates" / "plan.css").read_text(encoding="utf-8")
     rows = "".join(
         f'<tr><th scope="row">{html.escape(one.what)}</th><td>{one.truth:.3g} {one.unit}</td>'
-        f"<td>{one.estimate:.3g}</td><td>{one.low:.3g} to {one.high:.3g}</td>"
-        f"<td>{'holds' if one.holds else 'misses'}</td></tr>"
+        f"<td>{one.estimate:.3g} ({one.low:.3g} to {one.high:.3g})</td>"
+        f"<td>{'inside' if one.holds else 'OUTSIDE'}</td></tr>"
         for one in year.verdicts
     )
     pictures = "".join(
@@ -133,6 +133,12 @@ def year_page(year: Year) -> str:
 .plot {{ background: #fff; border-radius: 8px; padding: 0.5rem; }}
 .plot svg {{ width: 100%; height: auto; }}
 .verdicts {{ overflow-x: auto; }}
+.verdicts thead {{ position: static; width: auto; height: auto; clip-path: none; }}
+.verdicts tbody tr {{ display: table-row; }}
+.verdicts tbody th[scope="row"] {{ white-space: normal; }}
+.verdicts tbody th, .verdicts tbody td {{ display: table-cell; overflow-wrap: normal; }}
+.verdicts tbody th, .verdicts tbody td {{ padding: 0.3rem 0.7rem 0.3rem 0; }}
+.verdicts tbody th, .verdicts tbody td {{ border-top: 1px solid var(--line); }}
 </style>
 </head>
 <body>
@@ -143,9 +149,9 @@ def year_page(year: Year) -> str:
 </header>
 <main>
 <section><h2>What was found, and what was true</h2>
-<div class="verdicts"><table>
-<thead><tr><th scope="col">number</th><th scope="col">true</th><th scope="col">found</th>
-<th scope="col">interval</th><th scope="col">it</th></tr></thead>
+<div class="verdicts" tabindex="0" role="region" aria-label="Estimates beside the truth"><table>
+<thead><tr><th scope="col">number</th><th scope="col">true</th>
+<th scope="col">found (interval)</th><th scope="col">truth</th></tr></thead>
 <tbody>{rows}</tbody></table></div></section>
 <section><h2>What the year teaches</h2><ul>{said}</ul></section>
 <section><h2>What the log refused</h2>

@@ -283,7 +283,7 @@ def test_the_page_of_the_year_needs_nothing_else_and_says_what_it_shows(year):
     labels = re.findall(r'role="img" aria-label="([^"]+)"', page)
     assert len(labels) == 4
     assert all(len(label) > 80 for label in labels)
-    assert page.count("<td>holds</td>") == len(year.verdicts)
+    assert page.count("<td>inside</td>") == len(year.verdicts)
     for fault in year.faults:
         assert html.escape(fault) in page
     assert year_page(year) == page

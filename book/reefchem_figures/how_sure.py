@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 from matplotlib.figure import Figure
 
+from reefchem.conversion import german_degrees
 from reefchem.seawater import hydrometer_salinity
-from reefchem.uncertainty import simulate, uncertainty
+from reefchem.uncertainty import simulate, uncertainty, years_ahead
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["salinity_of_a_reading", "shares_of_doubt"]
+__all__ = ["salinity_of_a_reading", "shares_of_doubt", "ten_years"]
 
 READING = {
     "reading": (1.0250, 0.0003),
@@ -55,4 +56,37 @@ def shares_of_doubt() -> Figure:
     axes.set_xlim(0, 100)
     axes.set_xlabel("share of the variance, %")
     axes.spines[["top", "right", "left"]].set_visible(False)
+    return figure
+
+
+def ten_years() -> Figure:
+    """Return ten years of one alkalinity, with volume and uptake drawn together and apart."""
+    days = [*np.linspace(0.0, 364.0, 27), *np.linspace(420.0, 3650.0, 60)]
+    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    panels: list[Axes] = list(figure.subplots(1, 2, sharey=True))
+    together = {("volume", "alkalinity_uptake"): -1.0}
+    for axes, correlation, title in zip(
+        panels, (together, None), ("drawn together", "drawn apart"), strict=True
+    ):
+        ahead = years_ahead(
+            {"NaHCO3": (40.3, (75.0, 1.0)), "CaCl2·2H2O": (40.7, (65.0, 1.0))},
+            volume=(180.0, 3.6),
+            alkalinity_uptake=(0.2, 0.004),
+            alkalinity=(2.7, 0.05),
+            fresh_alkalinity=(2.7, 0.05),
+            change=18.0,
+            days=days,
+            members=20_000,
+            correlation=correlation,
+        )
+        years = np.array(ahead.days) / 365
+        low, middle, high = (
+            german_degrees(bound["alkalinity"]) for bound in (ahead.low, ahead.middle, ahead.high)
+        )
+        axes.fill_between(years, low, high, alpha=0.25, color="tab:blue", linewidth=0)
+        axes.plot(years, middle, color="tab:blue")
+        axes.set_title(title, fontsize=10)
+        axes.set_xlabel("years")
+        axes.spines[["top", "right"]].set_visible(False)
+    panels[0].set_ylabel("alkalinity, dKH")
     return figure
