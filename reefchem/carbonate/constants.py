@@ -120,13 +120,19 @@ class Choices:
             if value not in known:
                 msg = f"carbonate_system: {name} is {value!r}; it is one of {', '.join(known)}"
                 raise DomainError(msg)
-        self.carbonic, self.boron = carbonic, boron
-        self.fluoride, self.conversion = fluoride, conversion
-        self.exact = conversion == "exact"
+        self.carbonic: str = carbonic
+        self.boron: str = boron
+        self.fluoride: str = fluoride
+        self.conversion: str = conversion
+        self.exact: bool = conversion == "exact"
+        self.carbonic_scale: str
+        self.fluoride_scale: str
         k1, k2, self.carbonic_scale = CARBONIC[carbonic]
         kf, self.fluoride_scale = FLUORIDE[fluoride]
-        self.k1, self.k2, self.kf = describe(k1).kernel, describe(k2).kernel, describe(kf).kernel
-        self.boron_total = describe(BORON[boron]).kernel
+        self.k1: Callable[..., Any] = describe(k1).kernel
+        self.k2: Callable[..., Any] = describe(k2).kernel
+        self.kf: Callable[..., Any] = describe(kf).kernel
+        self.boron_total: Callable[..., Any] = describe(BORON[boron]).kernel
         self.relations: tuple[Callable[..., Any], ...] = (
             k1,
             k2,
@@ -138,8 +144,8 @@ class Choices:
         )
         if ammonium:
             self.relations += (ammonium_k_clegg1995,)
-        self.temperatures = self._shared("temperature")
-        self.salinities = self._shared("salinity")
+        self.temperatures: tuple[float, float] = self._shared("temperature")
+        self.salinities: tuple[float, float] = self._shared("salinity")
 
     def _shared(self, name: str) -> tuple[float, float]:
         ranges = [describe(relation).arguments[name].valid for relation in self.relations]
@@ -191,7 +197,9 @@ class Constants:
     # Every constant is filled in by `__getattr__`, from `_ON_DEMAND`.
 
     def __init__(self, temperature: Num, salinity: Num, chosen: Choices) -> None:
-        self.temperature, self.salinity, self.chosen = temperature, salinity, chosen
+        self.temperature: Num = temperature
+        self.salinity: Num = salinity
+        self.chosen: Choices = chosen
 
     def __getattr__(self, name: str) -> Any:
         compute = _ON_DEMAND.get(name)

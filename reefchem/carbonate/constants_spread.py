@@ -27,7 +27,7 @@ class Spread:
     __slots__ = ("states",)
 
     def __init__(self, states: Mapping[str, CarbonateState]) -> None:
-        self.states = states
+        self.states: Mapping[str, CarbonateState] = states
 
     def values(self, name: str) -> dict[str, Any]:
         """Return one part of the state by the name of the choice."""

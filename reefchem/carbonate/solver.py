@@ -57,8 +57,11 @@ class Solutes:
     def __init__(
         self, k: Constants, boron: Num, phosphate: Num, silicate: Num, ammonium: Num
     ) -> None:
-        self.k, self.boron = k, boron
-        self.phosphate, self.silicate, self.ammonium = phosphate, silicate, ammonium
+        self.k: Constants = k
+        self.boron: Num = boron
+        self.phosphate: Num = phosphate
+        self.silicate: Num = silicate
+        self.ammonium: Num = ammonium
 
 
 def other_alkalinity(h: Num, solutes: Solutes) -> tuple[Num, Num]:

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import json
+from typing import TYPE_CHECKING
 
 import click
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
 __all__ = ["json_option", "print_json"]
 
-json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
+json_option: Callable[[Callable[..., Any]], Callable[..., Any]] = click.option(
+    "--json", "as_json", is_flag=True, help="Print JSON instead of text."
+)
 
 
 def print_json(data: object) -> None:

@@ -58,7 +58,7 @@ class FaultyFileError(DomainError):
     """
 
     def __init__(self, file: str, faults: Iterable[Fault]) -> None:
-        self.faults = tuple(sorted(faults, key=lambda fault: fault.line))
+        self.faults: tuple[Fault, ...] = tuple(sorted(faults, key=lambda fault: fault.line))
         shown = [str(fault) for fault in self.faults[:SHOWN]]
         if len(self.faults) > SHOWN:
             shown.append(f"... and {len(self.faults) - SHOWN} more")

@@ -65,12 +65,12 @@ class Argument:
         possible: tuple[float, float],
         title: str = "",
     ) -> None:
-        self.unit = unit
-        self.symbol = symbol
-        self.valid = valid
-        self.typical = typical
-        self.possible = possible
-        self.title = title
+        self.unit: str = unit
+        self.symbol: str = symbol
+        self.valid: tuple[float, float] | None = valid
+        self.typical: tuple[float, float] | None = typical
+        self.possible: tuple[float, float] = possible
+        self.title: str = title
 
     def titled(self, title: str) -> Argument:
         """Return the same with a title, for an argument that several relations share."""
@@ -155,23 +155,29 @@ class Record:
         at: str,
         arguments: Mapping[str, Argument],
     ) -> None:
-        self.name = kernel.__name__
-        self.kernel = kernel
-        self.unit = unit
-        self.symbol = symbol
-        self.source = source
-        self.at = at
+        self.name: str = kernel.__name__
+        self.kernel: Callable[..., Any] = kernel
+        self.unit: str = unit
+        self.symbol: str = symbol
+        self.source: str = source
+        self.at: str = at
         names, defaults = _signature(kernel)
         missing = [name for name in arguments if name not in names]
         if missing:
             msg = f"{self.name}: the record describes {missing}, which the function does not take"
             raise TypeError(msg)
-        self.arguments = {name: arguments[name] for name in names if name in arguments}
-        self.defaults = {name: defaults[name] for name in self.arguments if name in defaults}
-        self.options = {name: defaults[name] for name in names if name not in arguments}
+        self.arguments: dict[str, Argument] = {
+            name: arguments[name] for name in names if name in arguments
+        }
+        self.defaults: dict[str, Any] = {
+            name: defaults[name] for name in self.arguments if name in defaults
+        }
+        self.options: dict[str, Any] = {
+            name: defaults[name] for name in names if name not in arguments
+        }
         count = kernel.__code__.co_argcount
-        self.leading = tuple(self.arguments) == names[:count][: len(self.arguments)]
-        self.function = kernel
+        self.leading: bool = tuple(self.arguments) == names[:count][: len(self.arguments)]
+        self.function: Callable[..., Any] = kernel
 
     @property
     def module(self) -> str:

@@ -108,7 +108,7 @@ class Number(Term):
     __slots__ = ("value",)
 
     def __init__(self, value: float) -> None:
-        self.value = value
+        self.value: float = value
 
 
 class Symbol(Term):
@@ -117,8 +117,8 @@ class Symbol(Term):
     __slots__ = ("latex", "name")
 
     def __init__(self, name: str, latex: str) -> None:
-        self.name = name
-        self.latex = latex
+        self.name: str = name
+        self.latex: str = latex
 
 
 class Negative(Term):
@@ -127,7 +127,7 @@ class Negative(Term):
     __slots__ = ("operand",)
 
     def __init__(self, operand: Term) -> None:
-        self.operand = operand
+        self.operand: Term = operand
 
     def parts(self) -> tuple[Term, ...]:
         """Return the operand."""
@@ -140,9 +140,9 @@ class Binary(Term):
     __slots__ = ("left", "operator", "right")
 
     def __init__(self, operator: str, left: Term, right: Term) -> None:
-        self.operator = operator
-        self.left = left
-        self.right = right
+        self.operator: str = operator
+        self.left: Term = left
+        self.right: Term = right
 
     def parts(self) -> tuple[Term, ...]:
         """Return both sides."""
@@ -155,9 +155,9 @@ class Comparison(Term):
     __slots__ = ("left", "operator", "right")
 
     def __init__(self, operator: str, left: Term, right: Term) -> None:
-        self.operator = operator
-        self.left = left
-        self.right = right
+        self.operator: str = operator
+        self.left: Term = left
+        self.right: Term = right
 
     def parts(self) -> tuple[Term, ...]:
         """Return both sides."""
@@ -174,8 +174,8 @@ class Apply(Term):
     __slots__ = ("function", "operand")
 
     def __init__(self, function: str, operand: Term) -> None:
-        self.function = function
-        self.operand = operand
+        self.function: str = function
+        self.operand: Term = operand
 
     def parts(self) -> tuple[Term, ...]:
         """Return the operand."""
@@ -188,9 +188,9 @@ class Choice(Term):
     __slots__ = ("condition", "otherwise", "then")
 
     def __init__(self, condition: Term, then: Term, otherwise: Term) -> None:
-        self.condition = condition
-        self.then = then
-        self.otherwise = otherwise
+        self.condition: Term = condition
+        self.then: Term = then
+        self.otherwise: Term = otherwise
 
     def parts(self) -> tuple[Term, ...]:
         """Return the condition and both branches."""
@@ -208,9 +208,9 @@ class Call(Term):
     def __init__(
         self, record: Record, arguments: tuple[Term, ...], options: dict[str, object]
     ) -> None:
-        self.record = record
-        self.arguments = arguments
-        self.options = options
+        self.record: Record = record
+        self.arguments: tuple[Term, ...] = arguments
+        self.options: dict[str, object] = options
 
     def parts(self) -> tuple[Term, ...]:
         """Return the arguments."""
@@ -223,10 +223,10 @@ class Root(Term):
     __slots__ = ("lower", "residual", "unknown", "upper")
 
     def __init__(self, unknown: Symbol, residual: Term, lower: Term, upper: Term) -> None:
-        self.unknown = unknown
-        self.residual = residual
-        self.lower = lower
-        self.upper = upper
+        self.unknown: Symbol = unknown
+        self.residual: Term = residual
+        self.lower: Term = lower
+        self.upper: Term = upper
 
     def parts(self) -> tuple[Term, ...]:
         """Return the unknown, the residual and the bounds."""

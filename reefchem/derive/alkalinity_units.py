@@ -39,7 +39,7 @@ __all__ = [
     "litre_by_its_mass",
 ]
 
-M = Symbol("M", positive=True)
+M: Any = Symbol("M", positive=True)
 
 
 def exact(number: float) -> Any:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 __all__ = ["change_from_charges", "potassium_nitrate_from_its_ions"]
 
 
-M_NO3 = Symbol(r"M_\mathrm{NO_3}", positive=True)
+M_NO3: Any = Symbol(r"M_\mathrm{NO_3}", positive=True)
 
 
 def salt_for(rise: Any, volume: Any, ion: str, salt: str) -> Stages:

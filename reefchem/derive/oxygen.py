@@ -34,7 +34,7 @@ __all__ = [
     "velocity_of_a_measured_time",
 ]
 
-t = Symbol("t", real=True)
+t: Any = Symbol("t", real=True)
 
 
 @derivation(oxygen_after, title="The way back to saturation")

@@ -34,7 +34,7 @@ __all__ = [
     "saturation_from_readings",
 ]
 
-MICRO = Rational(1, 10**6)
+MICRO: Any = Rational(1, 10**6)
 
 
 @derivation(carbonate_at_omega_aragonite, title="Carbonate at a saturation")

@@ -63,7 +63,7 @@ __all__ = [
     "silicate_inverted",
 ]
 
-RHO = Symbol("rho", positive=True)
+RHO: Any = Symbol("rho", positive=True)
 """Density of seawater in kg/L."""
 
 

@@ -31,7 +31,9 @@ SHEET = "The supplier's safety data sheet decides; local rules and licensed prac
 class UnknownSaltError(DomainError, KeyError):
     """The catalogue has no such substance; the message names those that are near."""
 
-    __str__ = DomainError.__str__
+    def __str__(self) -> str:
+        """Return the message, which `KeyError` would put into quotes."""
+        return DomainError.__str__(self)
 
 
 @dataclass(frozen=True)
@@ -222,7 +224,7 @@ class Catalogue(Mapping[str, Salt]):
         return tuple(salt for salt in self.values() if purpose in salt.purpose)
 
 
-salts = Catalogue()
+salts: Catalogue = Catalogue()
 """The catalogue."""
 
 

@@ -34,7 +34,12 @@ DOSE = {
     "calcium": arg("mg/L", r"\rho_\mathrm{Ca}", typical=(350.0, 500.0)),
     "air": arg("uatm", r"p_{\mathrm{CO_2}}", typical=(300.0, 1500.0)),
 }
-OPTIONAL = {"temperature": 25.0, "alkalinity": 2.67, "calcium": None, "air": None}
+OPTIONAL: dict[str, float | None] = {
+    "temperature": 25.0,
+    "alkalinity": 2.67,
+    "calcium": None,
+    "air": None,
+}
 
 
 @dataclass(frozen=True)

@@ -69,9 +69,9 @@ class Balanced:
     __slots__ = ("misfit", "moles", "seawater")
 
     def __init__(self, moles: dict[str, float], seawater: float, misfit: dict[str, float]) -> None:
-        self.moles = moles
-        self.seawater = seawater
-        self.misfit = misfit
+        self.moles: dict[str, float] = moles
+        self.seawater: float = seawater
+        self.misfit: dict[str, float] = misfit
 
 
 def reference_ions(apart: frozenset[str] = frozenset()) -> dict[str, float]:

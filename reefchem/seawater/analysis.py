@@ -180,7 +180,7 @@ class AnalysisError(FaultyFileError):
 
     def __init__(self, file: str, faults: list[Fault], measured: list[Measured]) -> None:
         super().__init__(file, faults)
-        self.measured = tuple(measured)
+        self.measured: tuple[Measured, ...] = tuple(measured)
 
 
 def read_analysis(path: Path) -> tuple[Measured, ...]:

@@ -33,7 +33,7 @@ class FigureFrom(TextbookDirective):
 
     required_arguments = 1
     has_content = True
-    option_spec: ClassVar[OptionSpec] = {"alt": directives.unchanged_required}
+    option_spec: ClassVar[OptionSpec | None] = {"alt": directives.unchanged_required}
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the figure with its caption."""

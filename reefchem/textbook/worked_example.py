@@ -38,7 +38,7 @@ class WorkedExample(TextbookDirective):
     """
 
     required_arguments = 1
-    option_spec: ClassVar[OptionSpec] = {"static": directives.flag}
+    option_spec: ClassVar[OptionSpec | None] = {"static": directives.flag}
 
     def run(self) -> Sequence[nodes.Node]:
         """Return the example as part of the page."""
