@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import math
 import sys
 import warnings
 from pathlib import Path
@@ -23,6 +24,19 @@ __all__ = ["command"]
 
 DIFFERS = 1
 """Exit status when something differs; 2 is for a wrong call."""
+
+
+def _share(_context: click.Context, _option: click.Parameter, text: str) -> float:
+    """Return a percentage as a share of one."""
+    plain = text.strip()
+    try:
+        share = float(plain.removesuffix("%")) / 100 if plain.endswith("%") else math.nan
+    except ValueError:
+        share = math.nan
+    if not 0 <= share < math.inf:
+        msg = f'{text!r} is no percentage, such as "0.1 %"'
+        raise click.BadParameter(msg)
+    return share
 
 
 @click.group("check")
@@ -71,15 +85,21 @@ def value(
 
 
 _relations = click.option("--relation", "names", multiple=True, help="Only this one; repeatable.")
+_within = click.option(
+    "--within", callback=_share, default="0 %", help='Share that still agrees, as "0.1 %".'
+)
 _most = click.option("--most", default=10, show_default=True, help="How many to list.")
 
 
 @command.command()
 @click.argument("function", metavar="MODULE[:FUNCTION]")
 @click.option("--relation", help="What it computes; its own name when left out.")
+@_within
 @_most
 @json_option
-def function(function: str, relation: str | None, most: int, *, as_json: bool) -> None:
+def function(
+    function: str, relation: str | None, within: float, most: int, *, as_json: bool
+) -> None:
     """Check a Python function that takes the arguments of a relation by name.
 
     With MODULE alone, every function of it that is called like a relation is checked.
@@ -91,7 +111,7 @@ def function(function: str, relation: str | None, most: int, *, as_json: bool) -
     try:
         found = importlib.import_module(module)
         one = getattr(found, name) if colon else named_like_relations(vars(found))
-        report = run(one, relation=relation)
+        report = run(one, relation=relation, within=within)
     except (ImportError, AttributeError, TypeError) as error:
         raise click.UsageError(str(error)) from None
     _end(report, most, as_json=as_json)
@@ -100,9 +120,12 @@ def function(function: str, relation: str | None, most: int, *, as_json: bool) -
 @command.command()
 @click.argument("program")
 @_relations
+@_within
 @_most
 @json_option
-def program(program: str, names: tuple[str, ...], most: int, *, as_json: bool) -> None:
+def program(
+    program: str, names: tuple[str, ...], within: float, most: int, *, as_json: bool
+) -> None:
     """Check a program that reads a line of JSON for each vector and writes one.
 
     It reads {"id": ..., "relation": ..., "inputs": {...}} with numbers in the recorded units, and
@@ -111,28 +134,35 @@ def program(program: str, names: tuple[str, ...], most: int, *, as_json: bool) -
     """
     from reefchem.export.answers import from_command  # noqa: PLC0415 - heavy; not for --help
 
-    _judged(lambda vectors: from_command(program, vectors), names, most, as_json=as_json)
+    _judged(lambda vectors: from_command(program, vectors), names, within, most, as_json=as_json)
 
 
 @command.command()
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @_relations
+@_within
 @_most
 @json_option
-def results(file: Path, names: tuple[str, ...], most: int, *, as_json: bool) -> None:
+def results(file: Path, names: tuple[str, ...], within: float, most: int, *, as_json: bool) -> None:
     """Check a CSV file with the columns id and value; ids are those of the exported vectors."""
     from reefchem.export.answers import from_csv  # noqa: PLC0415 - heavy; not for --help
 
-    _judged(lambda vectors: from_csv(file, vectors), names, most, as_json=as_json)
+    _judged(lambda vectors: from_csv(file, vectors), names, within, most, as_json=as_json)
 
 
 def _judged(
-    judge: Callable[[list[Vector]], Report], names: tuple[str, ...], most: int, *, as_json: bool
+    judge: Callable[[list[Vector]], Report],
+    names: tuple[str, ...],
+    within: float,
+    most: int,
+    *,
+    as_json: bool,
 ) -> None:
-    from reefchem.export.vectors import vectors  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.export.conformance import loosened  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.export.vectors import vectors  # noqa: PLC0415
 
     try:
-        report = judge(vectors(names or None))
+        report = judge(loosened(vectors(names or None), within))
     except KeyError as error:
         raise click.UsageError(str(error.args[0])) from None
     except DomainError as error:

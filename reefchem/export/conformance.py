@@ -14,12 +14,12 @@ import inspect
 import math
 import warnings
 from collections import Counter
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.record import calculations, records
 from reefchem.export.mistakes import Slip, likely_slips
-from reefchem.export.vector import Vector
+from reefchem.export.vector import Expected, Vector
 from reefchem.export.vectors import vectors as all_vectors
 from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit
@@ -27,7 +27,7 @@ from reefchem.formula.units import plain_unit
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
-__all__ = ["Report", "Verdict", "judge", "named_like_relations", "run"]
+__all__ = ["Report", "Verdict", "judge", "loosened", "named_like_relations", "run"]
 
 
 @dataclass(frozen=True)
@@ -170,6 +170,7 @@ def run(
     vectors: Iterable[Vector] | None = None,
     *,
     relation: str | None = None,
+    within: float = 0.0,
 ) -> Report:
     """Return how a function answers the vectors of a relation.
 
@@ -183,6 +184,8 @@ def run(
         What to put; every vector of the relation when left out.
     relation
         Name of the relation; the function's own name when left out.
+    within
+        Share of each expected value that still agrees, where that is more than its tolerance.
 
     Raises
     ------
@@ -200,8 +203,22 @@ def run(
             msg = f"{name!r} is no relation; give its name with relation="
             raise TypeError(msg)
         _takes(one, name, list(known[name].arguments))
-    put = all_vectors(functions) if vectors is None else vectors
+    put = loosened(all_vectors(functions) if vectors is None else vectors, within)
     return Report(tuple(_ask(functions[v.relation], v) for v in put if v.relation in functions))
+
+
+def loosened(vectors: Iterable[Vector], within: float) -> list[Vector]:
+    """Return vectors whose tolerance is at least a share of the expected value."""
+    return [
+        vector
+        if vector.expected is None
+        else replace(vector, expected=_wider(vector.expected, within))
+        for vector in vectors
+    ]
+
+
+def _wider(expected: Expected, within: float) -> Expected:
+    return replace(expected, tolerance=max(expected.tolerance, within * abs(expected.value)))
 
 
 def named_like_relations(names: Mapping[str, Any]) -> dict[str, Callable[..., Any]]:

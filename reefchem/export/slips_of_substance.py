@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = ["of_kilogram", "of_substance"]
 
-HYDRATES = {
+HYDRATES: dict[str, tuple[str, ...]] = {
     "calcium": ("CaCl2", "CaCl2·2H2O", "CaCl2·6H2O"),
     "magnesium": ("MgCl2", "MgCl2·6H2O", "MgSO4·7H2O"),
     "strontium": ("SrCl2", "SrCl2·6H2O"),
