@@ -1,8 +1,8 @@
 """Misprints of sources: ``errata.toml`` among the published values, a list ``[[erratum]]``.
 
 Each names a `source` and the place `at`, a `relation`, what is `printed`, what it `should_be`, how
-it was `read` and the `reason` to take it for a misprint. Where `inputs` are given, both are numbers,
-and the relation has to disagree with the one and agree with the other.
+it was `read` and the `reason` to take it for a misprint. Where `inputs` are given, both are
+numbers: the relation has to disagree with the one and agree with the other.
 """
 
 from __future__ import annotations
