@@ -169,3 +169,10 @@ def test_dark_pages_have_light_text_and_figures(browser, built_book):
         for selector in (".worked-example .title", ".relation math", ".drawn svg"):
             red, green, blue = page.locator(selector).first.evaluate(colour)[:3]
             assert min(red, green, blue) > 150, selector
+
+
+def test_a_link_to_a_relation_leads_on_to_its_entry(browser, built_book):
+    file = built_book / "relations.html"
+    with chromium.opened(browser, file, fragment="#seawater_density") as page:
+        page.wait_for_url("**/relations/seawater.html#seawater_density")
+        assert page.locator("#seawater_density .formula").is_visible()
