@@ -21,6 +21,8 @@ extensions = [
     "sphinx_autodoc_typehints",
     "sphinxcontrib.bibtex",
     "reefchem.textbook",
+    "reefchem_pages.citing",
+    "reefchem_pages.print_tables",
     "reefchem_pages.salts",
 ]
 exclude_patterns = ["_build", "changes", "examples", "exercises"]
