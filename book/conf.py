@@ -21,6 +21,8 @@ extensions = [
     "sphinx_autodoc_typehints",
     "sphinxcontrib.bibtex",
     "reefchem.textbook",
+    "reefchem_pages.benchmarks",
+    "reefchem_pages.changes",
     "reefchem_pages.citing",
     "reefchem_pages.print_tables",
     "reefchem_pages.salts",

@@ -45,7 +45,7 @@ NOT_YET = {
 }
 """Pages that are being rewritten and get their links last."""
 
-NO_CHAPTER = {"index", "glossary", "relations", "traceability", "symbols", "sources"}
+NO_CHAPTER = {"index", "glossary", "relations", "traceability", "symbols", "sources", "changes"}
 """Pages that are doors or lists, where a link at each first word would be in the way."""
 
 
