@@ -24,6 +24,7 @@ extensions = [
     "reefchem_pages.benchmarks",
     "reefchem_pages.changes",
     "reefchem_pages.citing",
+    "reefchem_pages.files",
     "reefchem_pages.print_tables",
     "reefchem_pages.salts",
 ]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import importlib
 import importlib.util
+import io
+import sys
 
 import click
 
@@ -34,7 +36,21 @@ class Lazy(click.Group):
         return command
 
 
-@click.group(cls=Lazy, context_settings={"help_option_names": ["-h", "--help"]})
+EPILOG = """\b
+Exit codes: 0 all is done; 1 a file has to be mended, a number is impossible,
+or a check differs; 2 the call is wrong. Errors go to the standard error.
+
+\b
+Completion of commands by the Tab key, for this session:
+  eval "$(_REEFCHEM_COMPLETE=bash_source reefchem)"
+and likewise zsh_source; in fish: _REEFCHEM_COMPLETE=fish_source reefchem | source
+"""
+
+
+@click.group(cls=Lazy, epilog=EPILOG, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="reefchem")
 def main() -> None:
     """Chemistry of a small reef aquarium: plans, workings, exports, checks."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a sign that it lacks is no reason to fail
+            stream.reconfigure(errors="backslashreplace")

@@ -15,6 +15,7 @@ from reefchem.cli import COMMANDS, main
 from reefchem.export.vectors import vectors
 from reefchem.tank.description import FIELDS
 from reefchem.tank.log import COLUMNS, KINDS
+from reefchem.tank.quantities import AMOUNTS, READINGS
 
 
 @pytest.fixture
@@ -104,9 +105,12 @@ def test_a_page_that_cannot_be_written_gives_code_1(demo, tmp_path):
 
 def test_the_fields_of_both_files_are_explained():
     output = run("plan", "--fields").output
-    for keys in FIELDS.values():
-        assert all(f"  {key}: " in output for key in keys)
-    assert all(f"  {name}: " in output for name in [*COLUMNS, *KINDS])
+    for table, keys in FIELDS.items():
+        label = "[[stock]]" if table == "stock" else f"[{table}]"
+        assert all(f"  {label} {key}: {field.meaning}" in output for key, field in keys.items())
+    assert all(f"  {name}: " in output for name in [*COLUMNS, *KINDS, *READINGS])
+    for measure in [*READINGS.values(), *AMOUNTS.values()]:
+        assert measure.units() in output
 
 
 def test_the_working_of_a_relation_is_printed():

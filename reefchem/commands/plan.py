@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from reefchem.commands.print_json import json_option, print_json
+from reefchem.commands.progress import progress_bar
 from reefchem.core.errors import DomainError, RangeWarning
 
 __all__ = ["command"]
@@ -49,7 +50,8 @@ def command(
 
     warnings.simplefilter("ignore", RangeWarning)  # the plan itself says what is out of range
     try:
-        plan = plan_from_file(description)
+        with progress_bar("reading the log") as progress:
+            plan = plan_from_file(description, progress=progress)
     except DomainError as error:
         raise click.ClickException(str(error)) from None
     except ModuleNotFoundError as error:
@@ -75,21 +77,16 @@ def command(
 
 def fields_text() -> str:
     """Return what a description and a log may hold, as text."""
-    from reefchem.tank.description import FIELDS  # noqa: PLC0415 - heavy; not for --help
-    from reefchem.tank.log import COLUMNS, KINDS  # noqa: PLC0415 - heavy; not for --help
+    from reefchem.tank.fields import FILE_TABLES, file_table  # noqa: PLC0415 - heavy; not for --help
 
-    lines = ["The description is a TOML file with these keys."]
-    for table, keys in FIELDS.items():
-        lines.append("")
-        lines.append("[[stock]]  (once for each stock)" if table == "stock" else f"[{table}]")
-        for key, field in keys.items():
-            default = "must be given" if field.default is None else f"default {field.default!r}"
-            default = "optional" if field.default == "" else default
-            practice = ", common practice without a source" if field.practice else ""
-            units = f"; in {field.measure.units()}" if field.measure else ""
-            lines.append(f"  {key}: {field.meaning}{units} ({default}{practice})")
-    lines += ["", "The log is a CSV file whose first line names these columns."]
-    lines += [f"  {name}: {meaning}" for name, meaning in COLUMNS.items()]
-    lines += ["", "In the column `what` stands one of these."]
-    lines += [f"  {name}: {meaning}" for name, meaning in KINDS.items()]
+    lines: list[str] = []
+    for name, (sentence, headings) in FILE_TABLES.items():
+        lines += ["", sentence, ""] if lines else [sentence, ""]
+        for key, meaning, *more in file_table(name):
+            lines.append(f"  {key}: {meaning}")
+            lines += [
+                f"      {heading}: {told}"
+                for heading, told in zip(headings[2:], more, strict=True)
+                if told
+            ]
     return "\n".join(lines)

@@ -93,10 +93,13 @@ def table_rows(
     columns: Collection[str],
     required: Collection[str],
     faults: list[Fault],
+    *,
+    others: bool = False,
 ) -> Iterator[tuple[int, tuple[str, ...]]]:
     """Give each row with its line; its cells in the order of `columns`, empty where there is none.
 
     A line that is no row is added to `faults`; every line below the first is one or the other.
+    Columns of other names are refused, or passed over where `others` are allowed.
     """
     delimiter, header = ",", None
     count = expected = 0
@@ -110,7 +113,8 @@ def table_rows(
             delimiter = max(",;\t", key=line.count)
             names = line.rstrip(f" {delimiter}").split(delimiter)
             header = [name.strip().strip('"').lower() for name in names]
-            reason = reason or _header_fault(header, columns, required)
+            allowed = {*columns, *header} if others else columns
+            reason = reason or _header_fault(header, allowed, columns, required)
             if reason:
                 faults.append(Fault(file, number, "", f"{reason}; no row is read"))
                 return
@@ -133,8 +137,13 @@ def table_rows(
         faults.append(Fault(file, 1, "", reason))
 
 
-def _header_fault(names: list[str], columns: Collection[str], required: Collection[str]) -> str:
-    unknown = [name[:30] for name in names if name not in columns]
+def _header_fault(
+    names: list[str],
+    allowed: Collection[str],
+    columns: Collection[str],
+    required: Collection[str],
+) -> str:
+    unknown = [name[:30] for name in names if name not in allowed]
     missing = [name for name in required if name not in names]
     twice = len(set(names)) < len(names)
     if not unknown and not missing and not twice:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-import csv
 import json
 import shlex
 import subprocess
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import DomainError
+from reefchem.core.fault import Fault, FaultyFileError
+from reefchem.core.table import contents, numbered_lines, table_rows
+from reefchem.core.written_number import short
 from reefchem.export.conformance import Report, Verdict, judge
 
 if TYPE_CHECKING:
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
     from reefchem.export.vectors import Vector
 
 __all__ = ["from_command", "from_csv", "questions"]
+
+MOST_BYTES = 100_000_000
 
 
 def questions(vectors: Iterable[Vector]) -> str:
@@ -67,42 +71,42 @@ def from_command(command: str, vectors: list[Vector], *, seconds: float = 60.0) 
             continue
         try:
             entry = json.loads(line)
-            answers[entry["id"]] = entry
-        except (ValueError, KeyError, TypeError):
+            value = entry.get("value")
+            value = float(value) if isinstance(value, int | float) else value
+            answers[entry["id"]] = entry | {"value": value}
+        except (ValueError, KeyError, TypeError, AttributeError, OverflowError, RecursionError):
             msg = f"{command}, line {number} of its output is no answer: {line[:80]!r}"
             raise DomainError(msg) from None
     return _judged(vectors, answers, command)
 
 
 def from_csv(path: Path, vectors: list[Vector]) -> Report:
-    """Return the report on a CSV file with the columns `id` and `value`.
+    """Return the report on a CSV file with the columns `id` and `value`; others are passed over.
 
     An empty value is a refusal. Vectors that the file leaves out are not judged.
 
     Raises
     ------
+    FaultyFileError
+        When a column is missing, or lines name no vector or hold no number; it lists them all.
     DomainError
-        When a column is missing, or a line names no vector or holds no number.
+        When the file cannot be read at all.
     """
     known = {vector.id: vector for vector in vectors}
     answers: dict[str, Any] = {}
-    with path.open(encoding="utf-8-sig", newline="") as lines:
-        reader = csv.DictReader(lines)
-        missing = {"id", "value"} - set(reader.fieldnames or ())
-        if missing:
-            msg = f"{path.name}: the column {' and '.join(sorted(missing))} is missing"
-            raise DomainError(msg)
-        for row in reader:
-            where = f"{path.name}, line {reader.line_num}"
-            if row["id"] not in known:
-                msg = f"{where}: no vector is called {row['id']!r}"
-                raise DomainError(msg)
-            text = (row["value"] or "").strip()
-            try:
-                answers[row["id"]] = {"value": float(text)} if text else {"error": "empty"}
-            except ValueError:
-                msg = f"{where}: {text!r} is no number"
-                raise DomainError(msg) from None
+    faults: list[Fault] = []
+    columns = ("id", "value")
+    lines = numbered_lines(contents(path, MOST_BYTES))
+    for line, (name, text) in table_rows(lines, path.name, columns, columns, faults, others=True):
+        if name not in known:
+            faults.append(Fault(path.name, line, "id", f"no vector is called {short(name)}"))
+            continue
+        try:
+            answers[name] = {"value": float(text)} if text else {"error": "empty"}
+        except ValueError:
+            faults.append(Fault(path.name, line, "value", f"{short(text)} is no number"))
+    if faults:
+        raise FaultyFileError(path.name, faults)
     return _judged([known[name] for name in answers], answers, path.name)
 
 

@@ -22,7 +22,7 @@ from reefchem.tank.planning.text import Section, say
 from reefchem.tank.planning.today import today_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from reefchem.tank.description import Description
@@ -59,8 +59,15 @@ class Plan:
     drift: Drift
 
 
-def plan_from_file(path: Path) -> Plan:
+def plan_from_file(path: Path, *, progress: Callable[[float], None] | None = None) -> Plan:
     """Return the plan for a description file and the log that it names.
+
+    Parameters
+    ----------
+    path
+        The description.
+    progress
+        Is told now and then which share of a long log is read, from 0 to 1.
 
     Raises
     ------
@@ -74,6 +81,7 @@ def plan_from_file(path: Path) -> Plan:
         description.log_path,
         time_zone=description.texts["tank.time_zone"] or None,
         stocks={stock.name for stock in description.stocks},
+        progress=progress,
     )
     return dosing_plan(log, description)
 

@@ -152,9 +152,9 @@ def test_a_table_of_results_is_judged_line_by_line(tmp_path):
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("id,result\na,1\n", "results.csv: the column value is missing"),
-        ("id,value\nnonsense,1\n", "line 2: no vector is called 'nonsense'"),
-        ("id,value\nedge-seawater_density-all-low,much\n", "line 2: 'much' is no number"),
+        ("id,result\na,1\n", "results.csv, line 1: .*missing: value"),
+        ("id,value\nnonsense,1\n", "line 2, column id: no vector is called 'nonsense'"),
+        ("id,value\nedge-seawater_density-all-low,much\n", "column value: 'much' is no number"),
     ],
 )
 def test_a_table_that_cannot_be_read_is_refused_with_its_line(tmp_path, text, said):
