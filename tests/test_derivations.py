@@ -56,6 +56,7 @@ def free_symbols(derivation):
         *(
             [given] if isinstance(given, sympy.Symbol) else list(given)
             for given in derivation.symbols.values()
+            if not isinstance(given, sympy.core.function.UndefinedFunction)
         )
     )
 
@@ -205,3 +206,21 @@ def test_derivations_of_a_relation_are_found_by_function_and_name():
     assert ALL[0] in derive(proved.function)
     assert derive(proved.name) == derive(proved.function)
     assert derive(seawater_density) == []
+
+
+def test_a_function_stands_for_a_root_with_the_inputs_it_is_given():
+    (derivation,) = derive("salinity_from_linear_compensation")
+
+    def at_20_degrees(reading, temperature, coefficient, conductivity):
+        """Forget that the meter compensates to 25 °C."""
+        swapped = sympy.Function("c")
+
+        def other(salinity, _temperature):
+            return swapped(salinity, 20)
+
+        return (yield from derivation.body(reading, temperature, coefficient, other))
+
+    at_20_degrees.__signature__ = inspect.signature(derivation.body)
+    wrong = Derivation(derivation.record, "A derivation", at_20_degrees)
+    assert sympy.sympify(wrong.result - wrong.computed()) != 0
+    assert derivation.difference() == 0

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Function, Rational, Symbol, diff, factor, solve, symbols
+from sympy import Eq, Function, Rational, Symbol, collect, diff, expand, factor, solve, symbols
 
 from reefchem.derive.derivation import derivation, written_out
 from reefchem.seawater.conductivity import (
     STANDARD_CONDUCTIVITY,
     conductivity_ratio,
+    salinity_from_conductivity,
     salinity_from_conductivity_ratio,
 )
 from reefchem.seawater.conductivity_meter import (
@@ -19,6 +20,7 @@ from reefchem.seawater.conductivity_meter import (
     corrected_conductivity,
     linear_coefficient,
     salinity_from_fixed_factor,
+    salinity_from_linear_compensation,
 )
 
 if TYPE_CHECKING:
@@ -30,6 +32,7 @@ __all__ = [
     "cell_from_a_standard",
     "coefficient_of_two_temperatures",
     "compensation_of_a_linear_law",
+    "compensation_taken_back",
     "error_of_a_coefficient",
     "factor_of_a_standard",
     "factor_taken_back",
@@ -111,6 +114,33 @@ def error_of_a_coefficient(
     error = factor((shown - kappa) / kappa)
     yield "The share by which it is wrong:", error
     return error
+
+
+@derivation(salinity_from_linear_compensation, title="A compensation taken back")
+def compensation_taken_back(
+    reading: Any, temperature: Any, coefficient: Any, conductivity: Any
+) -> Stages:
+    """Undo what the meter did, from its last step to its first."""
+    measured, shown = symbols("kappa kappa_25", positive=True)
+    yield (
+        (
+            "The meter turned a conductivity at 25 °C into a salinity. Back along the same scale, "
+            "where the conductivity of a salinity is a root:"
+        ),
+        Eq(shown, conductivity(reading, 25)),
+    )
+    law = Eq(shown, measured / (1 + coefficient * (temperature - 25)))
+    yield "It had that from the conductivity that it measured, along a straight line:", law
+    (solution,) = solve(law, measured)
+    yield "So it measured:", Eq(measured, solution)
+    salinity = Function("S")(measured, temperature)
+    yield (
+        "The definition of salinity, now at the temperature of the water:",
+        Eq(Symbol("S"), salinity),
+    )
+    growth = collect(expand(solution / shown), coefficient, factor)
+    found = conductivity(reading, 25) * growth
+    return written_out(salinity_from_conductivity, conductivity=found, temperature=temperature)
 
 
 @derivation(cell_constant, title="The constant of a cell")

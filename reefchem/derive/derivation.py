@@ -12,6 +12,8 @@ It yields stages worth reading and returns the closed form::
 
 For a relation that is a root, or that calls one, the derivation returns the residual, and takes
 the unknown under its name as well. A parameter `fit` receives the fit with symbols for numbers.
+One that is called like a relation which the body calls receives a function, which stands for that
+relation where it is a root and has no closed form.
 """
 
 from __future__ import annotations
@@ -89,10 +91,17 @@ class Derivation:
                 low = self.record.arguments[name].possible[0] if name != unknown else 0.0
                 assumptions = {"positive": True} if low >= 0 else {"real": True}
                 found[name] = sympy.Symbol(latex, **assumptions)
+            elif name in self._called:
+                found[name] = sympy.Function(self._called[name].symbol)
             else:
                 msg = f"{self.name}: {self.record.name} has no argument {name!r}"
                 raise TypeError(msg)
         return found
+
+    @property
+    def _called(self) -> dict[str, Record]:
+        """The relations that the body calls, by name."""
+        return {call.record.name: call.record for call in equation(self.record).calls()}
 
     @cached_property
     def _run(self) -> tuple[tuple[Stage, ...], Any]:
@@ -157,6 +166,8 @@ class Derivation:
                 places = {n: f"{name}.{n}" for n in given.names()}
                 values[name] = type(given)(**{n: Symbol(p, p) for n, p in places.items()})
                 meaning |= {p: getattr(given, n) for n, p in places.items()}
+            elif name not in self.record.arguments:
+                meaning[f"{name}()"] = given
             else:
                 values[name], meaning[name] = Symbol(name, name), given
         return to_sympy(as_term(self.record.kernel(**values)), meaning, exact=True)

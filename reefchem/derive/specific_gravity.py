@@ -13,7 +13,6 @@ from reefchem.seawater.specific_gravity import (
     hydrometer_reading,
     hydrometer_salinity,
     salinity_from_specific_gravity,
-    swing_arm_salinity,
     swing_arm_uncertainty,
 )
 
@@ -24,7 +23,6 @@ if TYPE_CHECKING:
 
 __all__ = [
     "from_archimedes",
-    "offset_of_a_standard",
     "residual_of_a_ratio",
     "residual_of_floating_glass",
     "same_sample",
@@ -130,17 +128,6 @@ def same_sample(
             second: written_out(pure_water_density, temperature=new_reference_temperature),
         }
     )
-
-
-@derivation(swing_arm_salinity, title="One standard, one offset")
-def offset_of_a_standard(reading: Any, standard_reading: Any, standard_salinity: Any) -> Stages:
-    """Take the device as right in its differences."""
-    salinity, offset = symbols("S b", real=True)
-    laws = [Eq(standard_reading, standard_salinity + offset), Eq(reading, salinity + offset)]
-    yield "The device is taken to be wrong by one and the same offset everywhere.", laws
-    (solution,) = solve(laws, [salinity, offset], dict=True)
-    yield "The standard tells the offset.", Eq(offset, solution[offset])
-    return solution[salinity]
 
 
 @derivation(swing_arm_uncertainty, title="What one standard leaves in doubt")

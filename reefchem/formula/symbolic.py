@@ -35,7 +35,8 @@ def to_sympy(term: Term, symbols: Mapping[str, Any], *, exact: bool = False) -> 
     term
         A term of an equation; not a root, whose residual can be translated instead.
     symbols
-        SymPy symbol, or number, by the name of each symbol of the term.
+        SymPy symbol, or number, by the name of each symbol of the term. A function by the name of
+        a relation, with ``()`` behind it, stands where that is called.
     exact
         Whether a number becomes the fraction that its digits say, 56.077 as 56077/1000, so that
         no step of a proof rounds. The natural logarithm of ten becomes just that.
@@ -68,6 +69,8 @@ def to_sympy(term: Term, symbols: Mapping[str, Any], *, exact: bool = False) -> 
             return sympy.Piecewise((then, condition), (otherwise, True))
         case Call():
             values = [to_sympy(argument, symbols, exact=exact) for argument in term.arguments]
+            if f"{term.record.name}()" in symbols:
+                return symbols[f"{term.record.name}()"](*values)
             arguments = dict(zip(term.record.arguments, values, strict=True))
             if exact:
                 fitted = {name: value for name, value in symbols.items() if "." in name}

@@ -142,7 +142,6 @@ else:
                 "likely_scales",
                 "salinity_from_specific_gravity",
                 "specific_gravity",
-                "swing_arm_salinity",
                 "swing_arm_uncertainty",
             ),
         },

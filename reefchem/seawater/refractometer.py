@@ -194,9 +194,10 @@ def salinity_from_uncompensated(
     standard_salinity=arg("1", "S_s", title="salinity of the standard", typical=(33.0, 36.0)),
 )
 def one_point_salinity(reading: Num, *, standard_reading: Num, standard_salinity: Num) -> Num:
-    """Return the salinity from a refractometer that was held against one standard.
+    """Return the salinity from a device that was held against one standard.
 
-    The device is taken to be wrong by one offset, which is what its screw can turn away.
+    The device is taken to be right in its differences and wrong by one offset: what the screw of a
+    refractometer can turn away, and all that one standard tells of a swing arm.
 
     Parameters
     ----------
@@ -211,6 +212,12 @@ def one_point_salinity(reading: Num, *, standard_reading: Num, standard_salinity
     -------
     Num
         Of the broadcast shape and of the kind of the arguments.
+
+    Notes
+    -----
+    A plastic swing arm follows no published law of temperature or scale, bubbles lift it and salt
+    stiffens it: it is trustworthy near the standard, on the same day and at the same temperature,
+    to about one unit of salinity (common practice, no source).
 
     Examples
     --------

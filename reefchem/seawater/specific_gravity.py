@@ -25,7 +25,6 @@ __all__ = [
     "likely_scales",
     "salinity_from_specific_gravity",
     "specific_gravity",
-    "swing_arm_salinity",
     "swing_arm_uncertainty",
 ]
 
@@ -287,48 +286,6 @@ def change_of_scale(
         * pure_water_density(reference_temperature)
         / pure_water_density(new_reference_temperature)
     )
-
-
-@relation(
-    unit="1",
-    symbol="S",
-    source="jcgm2008",
-    at="3.2.3, correction for a systematic effect",
-    reading=arg("1", "R", title="reading in the tank", typical=(30.0, 40.0)),
-    standard_reading=arg("1", "R_s", title="reading in the standard", typical=(30.0, 40.0)),
-    standard_salinity=arg("1", "S_s", title="salinity of the standard", typical=(33.0, 36.0)),
-)
-def swing_arm_salinity(reading: Num, *, standard_reading: Num, standard_salinity: Num) -> Num:
-    """Return the salinity from a swing-arm device that was held against a standard.
-
-    A plastic arm follows no published law of temperature or scale, bubbles lift it and salt
-    stiffens it. Its reading is taken as right in its differences and wrong by one offset.
-
-    Parameters
-    ----------
-    reading
-        Salinity that the device shows in the tank; any shape.
-    standard_reading
-        What it shows in a standard at the temperature of the tank.
-    standard_salinity
-        Salinity of the standard.
-
-    Returns
-    -------
-    Num
-        Of the broadcast shape and of the kind of the arguments.
-
-    Notes
-    -----
-    It is trustworthy near the standard, on the same day, at the same temperature, and to about
-    one unit of salinity (common practice, no source).
-
-    Examples
-    --------
-    >>> swing_arm_salinity(33.0, standard_reading=33.5, standard_salinity=35.0)
-    34.5
-    """
-    return reading + (standard_salinity - standard_reading)
 
 
 @relation(

@@ -18,7 +18,6 @@ from reefchem.seawater import (
     likely_scales,
     salinity_from_specific_gravity,
     specific_gravity,
-    swing_arm_salinity,
     swing_arm_uncertainty,
 )
 
@@ -119,10 +118,6 @@ def test_two_readings_and_a_standard_add_their_doubts():
     # By hand: 0.5² twice, 0.1² and 0.5² are 0.76.
     doubt = swing_arm_uncertainty(0.5, standard_uncertainty=0.1, further_uncertainty=0.5)
     assert doubt * doubt == pytest.approx(0.76, abs=1e-12)
-
-
-def test_a_swing_arm_is_corrected_by_an_offset_and_no_more():
-    assert swing_arm_salinity(33.0, standard_reading=33.5, standard_salinity=35.0) == 34.5
 
 
 def test_the_reference_temperature_is_never_guessed():
