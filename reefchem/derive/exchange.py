@@ -9,6 +9,7 @@ from sympy import Eq, Function, Symbol, dsolve, exp, log, rsolve, simplify, solv
 from reefchem.derive.derivation import derivation
 from reefchem.tank.exchange import (
     after_continuous_exchange,
+    after_partly_mixed_exchange,
     after_water_changes,
     after_water_changes_with_gain,
     alkalinity_after_water_changes,
@@ -133,6 +134,26 @@ def while_it_flows(level: Any, fresh: Any, exchanged: Any, volume: Any) -> Stage
         (
             "A small volume flows in with the level of the fresh seawater, and as much flows out "
             "with that of the tank, which is well mixed:"
+        ),
+        balance,
+    )
+    solution = integrated(balance, c(flowed), {c(0): level})
+    yield "From the level at the start this leads to", Eq(c(flowed), solution)
+    return simplify(solution.subs(flowed, exchanged).rewrite(exp))
+
+
+@derivation(after_partly_mixed_exchange, title="Water that flows past")
+def while_some_flows_past(
+    level: Any, fresh: Any, exchanged: Any, volume: Any, mixed: Any
+) -> Stages:
+    """Solve the balance of a tank of which some of the inflow never becomes part."""
+    flowed = Symbol("x", nonnegative=True)
+    c = Function("c")
+    balance = Eq(volume * c(flowed).diff(flowed), mixed * (fresh - c(flowed)))
+    yield (
+        (
+            "Of a small volume that flows in, a share mixes and drives out as much of the tank's "
+            "water; the rest leaves with the level it came with, and changes nothing:"
         ),
         balance,
     )

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sympy import Eq, Symbol, solve
+from sympy import Eq, Rational, Symbol, solve, symbols
 
 from reefchem.derive.derivation import derivation
 from reefchem.seawater.density import pure_water_density, seawater_density
 from reefchem.tank.topoff import (
+    REFERENCE_SALT,
     correct_salinity,
     evaporation_drift,
     mixed_salinity,
     mixed_temperature,
+    salinity_of_new_water,
+    salt_to_raise,
+    temperature_of_new_water,
     top_off_needed,
 )
 
@@ -79,3 +83,43 @@ def salt_of_both(volume: Any, salinity: Any, added: Any, added_salinity: Any) ->
 def heat_of_both(volume: Any, temperature: Any, added: Any, added_temperature: Any) -> Stages:
     """Add the heat, with one heat capacity for both."""
     return (yield from poured_together(volume, temperature, added, added_temperature, "heat"))
+
+
+@derivation(salt_to_raise, title="Salt that raises a salinity")
+def salt_comes(volume: Any, salinity: Any, target: Any, temperature: Any, dry_share: Any) -> Stages:
+    """Keep the mass of salt while salt comes, and its water with it."""
+    added, mass, k = symbols("m_a m k", positive=True)
+    balance = Eq(k * target * (mass + added), k * salinity * mass + dry_share * added)
+    yield (
+        (
+            "A gram of seawater holds k grams of salt for each unit of salinity. The salt of the "
+            "end is that of the start and that of the mix, which adds its whole mass to the water:"
+        ),
+        balance,
+    )
+    (solution,) = solve(balance, added)
+    yield "so that", Eq(added, solution)
+    seawater = seawater_density(salinity, temperature) * volume
+    return solution.subs(
+        {mass: seawater, k: Rational(str(REFERENCE_SALT)) / 35000}, simultaneous=True
+    )
+
+
+@derivation(salinity_of_new_water, title="New water that brings a tank to a salinity")
+def the_rest_of_the_salt(salinity: Any, target: Any, share: Any) -> Stages:
+    """Solve one change for the salinity of what goes in."""
+    new = Symbol("S_n", real=True)
+    balance = Eq(target, (1 - share) * salinity + share * new)
+    yield "What stays and what comes make the target, counted by volume:", balance
+    (solution,) = solve(balance, new)
+    return solution
+
+
+@derivation(temperature_of_new_water, title="How cold new water may be")
+def the_rest_of_the_heat(temperature: Any, coldest: Any, share: Any) -> Stages:
+    """Solve one change for the temperature of what goes in."""
+    new = Symbol("t_n", real=True)
+    balance = Eq(coldest, (1 - share) * temperature + share * new)
+    yield "With one heat capacity for both, the tank comes to the bound when", balance
+    (solution,) = solve(balance, new)
+    return solution

@@ -40,6 +40,7 @@ else:
             ),
             "exchange": (
                 "after_continuous_exchange",
+                "after_partly_mixed_exchange",
                 "after_water_changes",
                 "after_water_changes_with_gain",
                 "alkalinity_after_water_changes",
@@ -105,7 +106,10 @@ else:
                 "evaporation_drift",
                 "mixed_salinity",
                 "mixed_temperature",
+                "salinity_of_new_water",
                 "salt_for",
+                "salt_to_raise",
+                "temperature_of_new_water",
                 "top_off_needed",
             ),
             "uptake_fit": ("DissolvedUptake", "FittedReading", "UptakeEstimate", "uptake"),

@@ -12,6 +12,7 @@ from reefchem.core.record import arg, relation
 
 __all__ = [
     "after_continuous_exchange",
+    "after_partly_mixed_exchange",
     "after_water_changes",
     "after_water_changes_with_gain",
     "alkalinity_after_water_changes",
@@ -212,6 +213,46 @@ def after_continuous_exchange(level: Num, fresh: Num, exchanged: Num, volume: Nu
         Of the tank's water.
     """
     return fresh + (level - fresh) * exp(-exchanged / volume)
+
+
+@relation(
+    unit="mg/L",
+    symbol="c(t)",
+    source=SOURCE,
+    at="mixed flow vessel with a bypass, tracer balance; derived in the book",
+    level=LEVEL.titled("level before"),
+    fresh=FRESH,
+    exchanged=arg("L", "V_x", title="volume that has flowed in", typical=(0.0, 400.0)),
+    volume=arg("L", "V", title="volume of the tank's water", typical=(100.0, 1000.0)),
+    mixed=arg(
+        "1", "m", title="share of the inflow that mixes", typical=(0.3, 1.0), possible=(0.0, 1.0)
+    ),
+)
+def after_partly_mixed_exchange(
+    level: Num, fresh: Num, exchanged: Num, volume: Num, mixed: Num
+) -> Num:
+    """Return a level after fresh seawater has flowed through, some of it straight to the drain.
+
+    Parameters
+    ----------
+    level
+        Before.
+    fresh
+        In the fresh seawater.
+    exchanged
+        Volume that has flowed in, and as much out.
+    volume
+        Of the tank's water.
+    mixed
+        Share of the inflow that mixes with the tank; the rest leaves as it came. 1 for a tank
+        that is well mixed.
+
+    Examples
+    --------
+    >>> round(after_partly_mixed_exchange(100.0, 0.0, 180.0, 180.0, 0.5), 3)
+    60.653
+    """
+    return fresh + (level - fresh) * exp(-mixed * exchanged / volume)
 
 
 @relation(

@@ -16,7 +16,10 @@ __all__ = [
     "evaporation_drift",
     "mixed_salinity",
     "mixed_temperature",
+    "salinity_of_new_water",
     "salt_for",
+    "salt_to_raise",
+    "temperature_of_new_water",
     "top_off_needed",
 ]
 
@@ -203,6 +206,112 @@ def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0)
     """
     seawater = seawater_density(salinity, temperature) * volume / 1000
     return seawater * REFERENCE_SALT * salinity / 35 / dry_share
+
+
+@relation(
+    unit="g",
+    symbol="m_a",
+    source=SOURCE,
+    at="material balance of the salt that is added to a mass of seawater; derived in the book",
+    volume=VOLUME,
+    salinity=arg("1", "S", title="salinity now", typical=(30.0, 34.0)),
+    target=arg("1", "S_t", title="salinity to reach", typical=(34.0, 37.0)),
+    temperature=TEMPERATURE,
+    dry_share=arg(
+        "1",
+        "w",
+        title="share of dry salt in the mix",
+        typical=(0.8, 1.0),
+        possible=(0.0, 1.0),
+    ),
+)
+def salt_to_raise(
+    volume: Num, salinity: Num, target: Num, temperature: Num, dry_share: Num = 1.0
+) -> Num:
+    """Return the mass of sea salt that raises the salinity of a tank or vat.
+
+    Dissolve it in some of the water apart, and bring it in over days; see
+    `days_to_correct_salinity`. Negative when the target is lower: salt does not come out again.
+
+    Parameters
+    ----------
+    volume
+        Of the water before.
+    salinity, target
+        Of the water before, and to reach.
+    temperature
+        Of the water before.
+    dry_share
+        Dry sea salt in a gram of what is weighed, as for `salt_for`.
+
+    Examples
+    --------
+    >>> round(salt_to_raise(180.0, 33.4, 35.0, 25.0), 1)
+    306.5
+    """
+    m = seawater_density(salinity, temperature) * volume
+    lacking = REFERENCE_SALT * (target - salinity) * m / 35000
+    return lacking / (dry_share - REFERENCE_SALT * target / 35000)
+
+
+@relation(
+    unit="1",
+    symbol="S_n",
+    source=SOURCE,
+    at="material balance of one change, by volume, solved for the new water; derived in the book",
+    salinity=SALINITY.titled("salinity of the tank"),
+    target=TARGET,
+    share=arg("1", "f", title="share of the change", typical=(0.1, 0.5), possible=(0.0, 1.0)),
+)
+def salinity_of_new_water(salinity: Num, target: Num, share: Num) -> Num:
+    """Return the salinity of new water with which one water change brings a tank to a target.
+
+    Below zero when even fresh water would not do it: then the change is too small.
+
+    Parameters
+    ----------
+    salinity
+        Of the tank before.
+    target
+        To reach.
+    share
+        Of the volume that is changed.
+
+    Examples
+    --------
+    >>> round(salinity_of_new_water(34.6, 35.0, 0.1), 6)
+    38.6
+    """
+    return salinity + (target - salinity) / share
+
+
+@relation(
+    unit="degC",
+    symbol="t_n",
+    source=SOURCE,
+    at="energy balance of one change, solved for the new water; derived in the book",
+    temperature=arg("degC", "t", title="temperature of the tank", typical=(20.0, 30.0)),
+    coldest=arg("degC", "t_c", title="temperature that the tank may come to", typical=(19.0, 29.0)),
+    share=arg("1", "f", title="share of the change", typical=(0.1, 0.5), possible=(0.0, 1.0)),
+)
+def temperature_of_new_water(temperature: Num, coldest: Num, share: Num) -> Num:
+    """Return how cold new water may be so that a change does not bring a tank below a temperature.
+
+    Parameters
+    ----------
+    temperature
+        Of the tank.
+    coldest
+        That the tank may come to. With a warmer one than now this is the warmest new water.
+    share
+        Of the volume that is changed.
+
+    Examples
+    --------
+    >>> temperature_of_new_water(25.0, 24.5, 0.1)
+    20.0
+    """
+    return temperature + (coldest - temperature) / share
 
 
 @relation(

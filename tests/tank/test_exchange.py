@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from reefchem.tank import (
     after_continuous_exchange,
+    after_partly_mixed_exchange,
     after_water_changes,
     after_water_changes_with_gain,
     alkalinity_after_water_changes,
@@ -77,6 +78,25 @@ def test_many_small_changes_come_near_a_continuous_exchange(level, fresh, turnov
     small = after_water_changes(level, fresh, turnover / 1e6, 1e6)
     flow = after_continuous_exchange(level, fresh, turnover * 200.0, 200.0)
     assert small == pytest.approx(flow, rel=1e-5)
+
+
+@given(LEVEL, FRESH, st.floats(0.1, 2.0), st.floats(0.1, 1.0))
+def test_small_exchanges_of_which_some_flows_past_come_near_a_partly_mixed_one(
+    level, fresh, turnover, mixed
+):
+    steps = 20_000
+    by_hand, each = level, turnover * mixed / steps
+    for _ in range(steps):
+        by_hand += each * (fresh - by_hand)
+    found = after_partly_mixed_exchange(level, fresh, turnover * 200.0, 200.0, mixed)
+    assert found == pytest.approx(by_hand, rel=3e-4)
+
+
+@given(LEVEL, FRESH, st.floats(0.1, 2.0))
+def test_where_all_of_it_mixes_nothing_flows_past(level, fresh, turnover):
+    flow = (level, fresh, turnover * 200.0, 200.0)
+    assert after_partly_mixed_exchange(*flow, 1.0) == after_continuous_exchange(*flow)
+    assert after_partly_mixed_exchange(*flow, 0.0) == pytest.approx(level, rel=1e-15)
 
 
 def test_ten_changes_of_ten_percent_leave_a_third_and_not_nothing():

@@ -14,7 +14,10 @@ from reefchem.tank import (
     evaporation_drift,
     mixed_salinity,
     mixed_temperature,
+    salinity_of_new_water,
     salt_for,
+    salt_to_raise,
+    temperature_of_new_water,
     top_off_needed,
 )
 
@@ -86,3 +89,32 @@ def test_waters_of_one_kind_stay_as_they_are():
 def test_no_day_moves_the_salinity_further_than_the_bound(salinity, target, most):
     days = max(1, int(-(-days_to_correct_salinity(salinity, target, most) // 1)))
     assert abs(target - salinity) / days <= most * (1 + 1e-9)
+
+
+@given(st.floats(28.0, 34.0), st.floats(34.0, 38.0), TEMPERATURE, VOLUME, st.floats(0.8, 1.0))
+def test_the_salt_that_raises_a_salinity_is_that_of_teos_10(
+    salinity, target, temperature, volume, dry
+):
+    """Salt before and salt added, over the mass of both, is the absolute salinity of the target."""
+    added = salt_to_raise(volume, salinity, target, temperature, dry) / 1000
+    before = gsw.SR_from_SP(salinity)
+    density = gsw.rho(before, gsw.CT_from_t(before, temperature, 0.0), 0.0)
+    mass = density * volume / 1000
+    after = (before * mass + 1000 * dry * added) / (mass + added)
+    assert after == pytest.approx(gsw.SR_from_SP(target), rel=2e-5)
+
+
+@given(SALINITY, SALINITY, st.floats(0.05, 0.9))
+def test_the_new_water_brings_a_tank_to_its_target(salinity, target, share):
+    new = salinity_of_new_water(salinity, target, share)
+    assert (1 - share) * salinity + share * new == pytest.approx(target, rel=1e-12)
+    if new > 0:
+        mixed = mixed_salinity(200.0 * (1 - share), salinity, 200.0 * share, new)
+        assert mixed == pytest.approx(target, rel=1e-12)
+
+
+@given(st.floats(20.0, 30.0), st.floats(18.0, 30.0), st.floats(0.05, 0.9))
+def test_water_as_cold_as_it_may_be_brings_a_tank_to_the_bound(temperature, coldest, share):
+    new = temperature_of_new_water(temperature, coldest, share)
+    mixed = mixed_temperature(200.0 * (1 - share), temperature, 200.0 * share, max(new, -273.15))
+    assert mixed == pytest.approx(coldest, abs=1e-9) or new < -273.15
