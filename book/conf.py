@@ -25,6 +25,7 @@ extensions = [
     "reefchem_pages.changes",
     "reefchem_pages.citing",
     "reefchem_pages.files",
+    "reefchem_pages.minor_elements",
     "reefchem_pages.print_tables",
     "reefchem_pages.salts",
 ]

@@ -6,14 +6,17 @@ import re
 import sys
 import tomllib
 
+import periodictable
 import pytest
 from conftest import ROOT
 
 from reefchem.dosing import calcium_chloride_mass, potassium_nitrate_mass
+from reefchem.seawater import minor_elements
 
 sys.path.insert(0, str(ROOT / "book"))  # the directives of the book alone
 
 from reefchem_pages.citing import bibtex, in_words
+from reefchem_pages.minor_elements import NAMES
 from reefchem_pages.print_tables import (
     SALINITIES,
     SCALES,
@@ -83,3 +86,13 @@ def test_the_version_that_is_cited_is_that_of_the_project():
     assert entry.count("{") == entry.count("}")
     assert re.match(r"@software\{reefchem,\n", entry)
     assert in_words(author, "2026").endswith(f"Version {project['version']}.")
+
+
+def test_every_minor_element_has_the_name_of_its_symbol():
+    assert set(NAMES) == set(minor_elements())
+    for symbol, name in NAMES.items():
+        assert periodictable.elements.symbol(symbol).name in {
+            name,
+            name.replace("ae", "e", 1),
+            "aluminum",
+        }
