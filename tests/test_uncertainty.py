@@ -154,3 +154,13 @@ def test_three_correlations_that_contradict_each_other_are_refused():
     inputs = {"dose": (20.0, 1.0), "volume": (200.0, 10.0), "potency": (1.0, 0.1)}
     with pytest.raises(DomainError, match="cannot all hold"):
         simulate(rise_from_dose, correlation=pairs, **inputs)
+
+
+def test_progress_of_draws_is_told_and_changes_nothing():
+    inputs = {"density": (1023.34, 0.1), "temperature": (25.0, 0.5)}
+    seen = []
+    told = simulate(
+        salinity_from_density, members=150_000, progress=lambda *now: seen.append(now), **inputs
+    )
+    assert seen == [(65_536, 150_000), (131_072, 150_000), (150_000, 150_000)]
+    assert np.array_equal(told, simulate(salinity_from_density, members=150_000, **inputs))

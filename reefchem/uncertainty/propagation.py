@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 
 __all__ = ["Propagated", "simulate", "uncertainty"]
 
+PIECE = 65_536
+"""Draws between two calls of `progress`."""
+
 
 @dataclass(frozen=True)
 class Propagated:
@@ -107,6 +110,7 @@ def simulate(
     members: int = 100_000,
     seed: int = 0,
     correlation: Mapping[tuple[str, str], float] | None = None,
+    progress: Callable[[int, int], None] | None = None,
     **inputs: Any,
 ) -> Any:
     """Return results for inputs drawn from normal distributions: an array with one per member.
@@ -121,6 +125,8 @@ def simulate(
         Of the random numbers; the same seed gives the same draws.
     correlation, inputs
         As for `uncertainty`.
+    progress
+        Called with the number of draws that are done, and of all; for those that take a second.
 
     Notes
     -----
@@ -135,7 +141,17 @@ def simulate(
         name: values[name] + spread * draw
         for (name, spread), draw in zip(spreads.items(), draws, strict=True)
     }
-    return record.function(**{**values, **drawn})
+    if progress is None:
+        return record.function(**{**values, **drawn})
+    import numpy as np  # noqa: PLC0415 - NumPy is loaded only by those who use it
+
+    results = np.empty(members)
+    for begin in range(0, members, PIECE):
+        piece = slice(begin, min(begin + PIECE, members))
+        some = {name: draw[piece] for name, draw in drawn.items()}
+        results[piece] = record.function(**{**values, **some})
+        progress(piece.stop, members)
+    return results
 
 
 def _pairs(record: Record, inputs: Mapping[str, Any]) -> tuple[dict[str, float], dict[str, float]]:
