@@ -32,7 +32,8 @@ def toml_data(raw: bytes, file: str, faults: list[Fault]) -> tuple[str, dict[str
         faults.append(Fault(file, 0, "", "brackets stand too deep inside each other"))
         return text, None
     except ValueError as error:  # of tomllib; of int too, for a number of thousands of digits
-        reason = str(error)
+        digits = str(error).startswith("Exceeds the limit")
+        reason = "a number has thousands of digits" if digits else str(error)
         at = _AT.search(reason)
         faults.append(Fault(file, int(at[1]) if at else 0, "", reason[: at.start() if at else 200]))
         return text, None
@@ -67,4 +68,4 @@ def shown(value: Any) -> str:
     try:
         return repr(value)[:40]
     except ValueError:
-        return "a number of thousands of digits"
+        return "(thousands of digits)"

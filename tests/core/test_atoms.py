@@ -92,6 +92,7 @@ def test_each_water_of_crystallisation_adds_its_mass(water):
         ("", "0 characters; 1 to 200 are allowed"),
         ("C" * 201, "201 characters"),
         ("(" * 9 + "C" + ")" * 9, "cannot be read at"),
+        ("(" * 1_000_000, "a formula of 1000000 characters; 1 to 200 are allowed"),
     ],
 )
 def test_a_formula_that_cannot_be_read_is_named(formula, message):

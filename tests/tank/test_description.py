@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from reefchem.core.errors import DomainError
 from reefchem.tank.description import FIELDS, DescriptionError, read_description
+from reefchem.tank.log import read_log
 
 LEAST = """
 [tank]
@@ -92,6 +93,35 @@ def test_a_volume_of_nothing_is_refused(tmp_path):
 def test_broken_toml_is_named_with_its_line(tmp_path):
     (mistake,) = mistakes(tmp_path, "[tank\n")
     assert "line 1" in mistake
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "mistake"),
+    [
+        ('"180 L"', '"180 L"\nnote = "\\u001b[2J"', r"line 5, tank.note: '\x1b[2J' has characters"),
+        ('"180 L"', "[" * 5000, "brackets stand too deep inside each other"),
+        ('"180 L"', "0x" + "f" * 5000, "line 4, tank.volume: a text is expected, such as"),
+        ('"180 L"', "9" * 5000, "a number has thousands of digits"),
+        (
+            'name = "soda"\nsalt = "NaHCO3"',
+            'name = """\nsalt = 1\n"""\nsalt = "NaHCO"',
+            "line 11, stock 1.salt",
+        ),
+        ('file = "log.csv"', "", "line 11, log.file: it is missing"),
+        ("[tank]", "tank.depth = 1\n[other]", "unknown table"),
+        ('"NaHCO3"', '"' + "(" * 1_000_000 + '"', "it has more than 1000000 bytes"),
+    ],
+)
+def test_what_nobody_means_to_write_is_named_with_its_line(tmp_path, old, new, mistake):
+    with pytest.raises(DomainError) as caught:
+        described(tmp_path, LEAST.replace(old, new))
+    assert mistake in str(caught.value)
+
+
+def test_the_log_may_not_have_an_impossible_name(tmp_path):
+    path = described(tmp_path, LEAST.replace("log.csv", "l\\u0009og.csv")).log_path
+    with pytest.raises(DomainError, match=r"'.*l\\tog\.csv' cannot be read"):
+        read_log(path)
 
 
 @given(st.binary(max_size=200))

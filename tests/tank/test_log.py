@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
 
 import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reefchem.core import table
 from reefchem.core.errors import DomainError
 from reefchem.tank.log import LogError, log_from_frame, log_from_text, read_log
 
@@ -132,6 +135,32 @@ def test_an_unknown_time_zone_is_named():
         log_from_text(HEAD, time_zone="Europe/Nowhere")
 
 
+ZONES = ["Europe/Dublin", "America/Havana", "America/St_Johns", "Australia/Lord_Howe", "Asia/Tokyo"]
+
+
+@given(
+    wall=st.datetimes(datetime(1990, 1, 1), datetime(2037, 1, 1)),  # noqa: DTZ001 - a wall clock
+    near=st.sampled_from([None, datetime(2026, 3, 29, 1), datetime(2026, 10, 25, 1)]),  # noqa: DTZ001
+    zone=st.sampled_from(ZONES),
+)
+def test_a_time_of_the_wall_clock_is_the_moment_that_the_zone_says(wall, near, zone):
+    wall = (near or wall).replace(minute=wall.minute, second=0, microsecond=0)
+    moments = {
+        moment
+        for fold in (0, 1)
+        if (moment := wall.replace(tzinfo=ZoneInfo(zone), fold=fold).astimezone(UTC))
+        .astimezone(ZoneInfo(zone))
+        .replace(tzinfo=None)
+        == wall
+    }
+    row = f"{wall:%Y-%m-%d %H:%M},reading,nitrate,1,mg/L,,\n"
+    if len(moments) == 1:
+        assert {e.when for e in log_from_text(HEAD + row, time_zone=zone)} == moments
+    else:
+        (fault,) = faults(row, time_zone=zone)
+        assert ("never shown" if not moments else "shown twice") in fault
+
+
 def test_rows_out_of_order_are_put_in_order():
     log = log_from_text(
         HEAD + "2026-03-02,reading,nitrate,2,mg/L,,\n" + "2026-03-01,reading,nitrate,1,mg/L,,\n"
@@ -170,6 +199,19 @@ def test_a_data_frame_is_read_like_the_file():
     assert log.entries[0].written == "7.9 dKH"
 
 
+def test_what_is_missing_in_a_frame_is_an_empty_cell():
+    frame = pd.DataFrame({name: ["x"] for name in HEAD.strip().split(",")}).convert_dtypes()
+    frame["when"], frame["what"], frame["unit"] = "2026-03-01", "event", pd.NA
+    frame["value"], frame["quantity"] = pd.NaT, None
+    assert len(log_from_frame(frame)) == 1
+
+
+def test_a_frame_with_a_column_twice_is_refused():
+    frame = pd.DataFrame([["2026-03-01"] * 8], columns=[*HEAD.strip().split(","), "note"])
+    with pytest.raises(DomainError, match="one stands there twice"):
+        log_from_frame(frame)
+
+
 def test_a_data_frame_without_the_columns_is_refused():
     with pytest.raises(DomainError, match=r"missing columns \['quantity', 'unit'\]"):
         log_from_frame(pd.DataFrame({"when": [], "what": [], "value": []}))
@@ -189,6 +231,135 @@ def test_bytes_that_are_no_text_are_named_and_cost_one_row(tmp_path):
     assert [entry.line for entry in caught.value.log] == [3]
 
 
+NITRATE = "2026-03-01,reading,nitrate,1,mg/L,,\n"
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be"])
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_files_of_other_programs_are_read(tmp_path, encoding, separator, end):
+    text = (HEAD + NITRATE + '2026-03-02,event,,,,,"a note, ""quoted"""\n').replace("\n", end)
+    text = text.replace(",", separator)
+    mark = "\ufeff" if encoding.endswith("e") else ""
+    path = tmp_path / "log.csv"
+    path.write_bytes((mark + text).encode(encoding))
+    nitrate, event = read_log(path)
+    assert nitrate.value == 1.0
+    assert event.note == f'a note{separator} "quoted"'
+
+
+def test_utf_16_without_its_mark_is_named(tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_bytes((HEAD + NITRATE).encode("utf-16-le"))
+    with pytest.raises(LogError, match=r"control character '\\x00'; save .* no row is read"):
+        read_log(path)
+
+
+def test_a_quotation_mark_left_open_costs_its_own_line_only():
+    text = HEAD + '2026-03-02,event,,,,,"first\nsecond"\n' + NITRATE
+    with pytest.raises(LogError, match="line 2: a quotation mark is not closed") as caught:
+        log_from_text(text)
+    assert {fault.line for fault in caught.value.faults} == {2, 3}
+    assert [entry.line for entry in caught.value.log] == [4]
+
+
+@pytest.mark.parametrize("unit", ["mg/L", "µg/L", "μg/L"])
+def test_both_signs_for_micro_are_one(unit):
+    assert (
+        log_from_text(HEAD + f"2026-03-01,reading,nitrate,1,{unit},,\n").entries[0].unit == "mg/L"
+    )
+
+
+def test_rows_beyond_the_limit_are_told(monkeypatch):
+    monkeypatch.setattr(table, "MOST_ROWS", 2)
+    rows = [NITRATE.replace("03-01", f"03-{day:02d}") for day in range(1, 5)]
+    with pytest.raises(LogError, match="line 4: more than 2 rows; nothing is read from here") as e:
+        log_from_text(HEAD + "".join(rows))
+    assert len(e.value.log) == 2
+
+
+def test_a_file_beyond_the_limit_is_refused(tmp_path, monkeypatch):
+    monkeypatch.setattr("reefchem.tank.log.MOST_BYTES", 10)
+    (tmp_path / "log.csv").write_text(HEAD, encoding="utf-8")
+    with pytest.raises(DomainError, match=r"log\.csv cannot be read: it has more than 10 bytes"):
+        read_log(tmp_path / "log.csv")
+
+
+def test_a_long_log_says_how_far_it_is(tmp_path, monkeypatch):
+    monkeypatch.setattr(table, "EACH", 10)
+    rows = [NITRATE.replace("03-01", f"03-01 00:{minute:02d}") for minute in range(60)]
+    (tmp_path / "log.csv").write_text(HEAD + "".join(rows), encoding="utf-8")
+    told = []
+    assert len(read_log(tmp_path / "log.csv", progress=told.append)) == 60
+    assert told == sorted(told)
+    assert 0.1 < told[0] < told[-1] <= 1.0
+
+
+TOML = """
+[[row]]
+when = 2026-03-01 18:30:00
+what = "reading"
+quantity = "alkalinity"
+value = 7.9
+unit = "dKH"
+
+[[row]]
+when = "2026-03-02"
+what = "event"
+note = "a snail died"
+"""
+
+
+def toml(tmp_path, text):
+    (tmp_path / "log.toml").write_text(text, encoding="utf-8")
+    return read_log(tmp_path / "log.toml")
+
+
+def test_a_toml_log_says_what_the_table_says(tmp_path):
+    table_of_two = (
+        HEAD
+        + "2026-03-01 18:30,reading,alkalinity,7.9,dKH,,\n"
+        + "2026-03-02,event,,,,,a snail died\n"
+    )
+    for one, other in zip(toml(tmp_path, TOML), log_from_text(table_of_two), strict=True):
+        assert (one.when, one.what, one.quantity, one.unit, one.written, one.note) == (
+            other.when, other.what, other.quantity, other.unit, other.written, other.note,
+        )  # fmt: skip
+    assert [entry.line for entry in toml(tmp_path, TOML)] == [2, 9]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "fault"),
+    [
+        ("7.9", "79", "log.toml, line 2, row.value: alkalinity is 79 dKH"),
+        ("7.9", "true", "log.toml, line 2, row.value: a text, a number or a date is expected"),
+        (
+            "7.9",
+            "0x" + "f" * 5000,
+            "log.toml, line 2, row.value: '(thousands of digits)' is not a number",
+        ),
+        ("unit", "united", "log.toml, line 2: unknown key 'united'"),
+        ("[[row]]", "[[rows]]", "log.toml: unknown key 'rows'; each row is written as [[row]]"),
+        ("7.9", "7.9.1", "log.toml, line 6: Expected newline"),
+        ("7.9", "[" * 5000, "log.toml: brackets stand too deep inside each other"),
+        ("7.9", "9" * 5000, "log.toml: a number has thousands of digits"),
+        (TOML, "", "log.toml: there is no row"),
+        (TOML, "row = [{when = 1}]", "log.toml: each row is written as [[row]] on a line of its"),
+        (TOML, "row = 1", "log.toml: each row is written as [[row]] on a line of its own"),
+    ],
+)
+def test_a_fault_in_toml_has_line_and_key(tmp_path, old, new, fault):
+    with pytest.raises(LogError) as caught:
+        toml(tmp_path, TOML.replace(old, new))
+    assert str(caught.value.faults[0]).startswith(fault)
+
+
+def test_bytes_that_are_no_text_are_named_in_toml_too(tmp_path):
+    (tmp_path / "log.toml").write_bytes(b"\n# caf\xe9\n")
+    with pytest.raises(LogError, match=r"log\.toml, line 2: it has bytes that are no UTF-8 text"):
+        read_log(tmp_path / "log.toml")
+
+
 GOOD = "2026-03-{day:02d} 18:30,reading,alkalinity,{value:.1f},dKH,,"
 LINE = st.one_of(
     st.text(max_size=60),
@@ -199,7 +370,7 @@ LINE = st.one_of(
 
 @given(st.lists(LINE, max_size=12))
 def test_whatever_stands_in_a_log_no_row_is_lost(lines):
-    lines = [part for line in lines for part in line.splitlines()]
+    lines = [part for line in lines for part in re.split(r"\r\n|\r|\n", line)]
     text = HEAD + "\n".join(lines) + "\n"
     try:
         log, named = log_from_text(text), set()
@@ -208,8 +379,8 @@ def test_whatever_stands_in_a_log_no_row_is_lost(lines):
     kept = {entry.line for entry in log}
     written = {
         number
-        for number, line in enumerate(text.splitlines(), 1)
-        if number > 1 and line.strip() and not line.lstrip().startswith("#")
+        for number, line in enumerate(text.split("\n"), 1)
+        if number > 1 and line.strip() and not line.lstrip().startswith(("#", '"#'))
     }
     assert kept | named == written
     assert not kept & named

@@ -1,0 +1,79 @@
+"""A table is read row by row, and a line that is none is named."""
+
+from __future__ import annotations
+
+import pytest
+
+from reefchem.core.errors import DomainError
+from reefchem.core.fault import Fault, FaultyFileError
+from reefchem.core.table import contents, numbered_lines, table_rows
+
+
+def read(text, **options):
+    faults = []
+    lines = numbered_lines(text)
+    rows = list(
+        table_rows(lines, "t.csv", ("id", "value", "note"), ("id", "value"), faults, **options)
+    )
+    return rows, [str(fault) for fault in faults]
+
+
+def test_cells_come_in_the_order_of_the_columns():
+    rows, faults = read("value;id\n1;a\n\n# a remark; with one\n 2 ; b \n")
+    assert rows == [(2, ("a", "1", "")), (5, ("b", "2", ""))]
+    assert not faults
+
+
+def test_remarks_that_a_spreadsheet_quotes_and_empty_cells_at_the_end_are_passed_over():
+    rows, faults = read('"# a remark, with a comma",,\nid,value,,\na,1,,,\n')
+    assert rows == [(3, ("a", "1", ""))]
+    assert not faults
+
+
+def test_columns_of_other_names_are_passed_over_where_they_are_allowed():
+    assert read("id,colour,value\na,red,1\n", others=True) == ([(2, ("a", "1", ""))], [])
+    assert "unknown: 'colour'" in read("id,colour,value\na,red,1\n")[1][0]
+
+
+@pytest.mark.parametrize("others", [False, True])
+def test_a_column_that_stands_there_twice_is_refused(others):
+    rows, (fault,) = read("id,value,id\na,1,b\n", others=others)
+    assert not rows
+    assert fault.endswith("one stands there twice; no row is read")
+
+
+@pytest.mark.parametrize(
+    ("line", "reason"),
+    [
+        ('a,"1', "a quotation mark is not closed"),
+        ('a,"1"2', "a quotation mark is not closed on this line, or stands inside a cell"),
+        ("a,1,x,y", "4 cells for 2 columns (a decimal comma? put the number in quotes)"),
+        ("a,\x1b[2J", r"it has the control character '\x1b'"),
+        ("a,\ufffd", "it has bytes that are no UTF-8 text"),
+        ("a," + "1" * 5000, "5002 characters; at most 4000 are read"),
+    ],
+)
+def test_a_line_that_is_no_row_is_named_and_the_next_is_read(line, reason):
+    rows, (fault,) = read(f"id,value\n{line}\nb,2\n")
+    assert rows == [(3, ("b", "2", ""))]
+    assert fault.startswith(f"t.csv, line 2: {reason}")
+
+
+def test_lines_end_as_on_any_system_and_nowhere_else():
+    text = "id,value\r\na,1\rb,2\nc,\u20283\x85\n"
+    assert [line for line, _ in read(text)[0]] == [2, 3, 4]
+
+
+def test_a_file_that_cannot_be_opened_is_a_plain_error(tmp_path):
+    for name in ("nowhere", "x\x00y", "n" * 300):
+        with pytest.raises(DomainError, match="cannot be read: "):
+            contents(tmp_path / name, 10)
+
+
+def test_faults_come_in_the_order_of_the_file_and_a_long_list_is_cut():
+    error = FaultyFileError("t.csv", [Fault("t.csv", 50 - n, "value", "no") for n in range(50)])
+    lines = str(error).splitlines()
+    assert lines[0] == "t.csv cannot be used as it is; 50 places to mend:"
+    assert lines[1] == "t.csv, line 1, column value: no"
+    assert lines[-1] == "... and 10 more"
+    assert len(error.faults) == 50
