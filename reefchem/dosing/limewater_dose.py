@@ -189,7 +189,7 @@ class CalciumReactor(Report):
         """Return every number."""
         return [
             Line("drip rate", self.drip, "L a day"),
-            Line("drip rate", self.drip * 1000 / 1440, "mL a minute"),
+            Line("drip rate, by the minute", self.drip * 1000 / 1440, "mL a minute"),
             Line("carbon dioxide in each litre of effluent", self.carbon_dioxide, "mmol/L"),
             Line("carbon dioxide", self.gas, "g a day"),
             Line("aragonite that dissolves", self.aragonite, "g a day"),
