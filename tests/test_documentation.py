@@ -8,6 +8,8 @@ import importlib
 import re
 import subprocess
 import sys
+import tomllib
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -196,3 +198,19 @@ def test_every_file_and_folder_that_developers_are_sent_to_is_there():
     assert len(named) > 20
     missing = [name for name in named if not (ROOT / name).exists()]
     assert not missing
+
+
+def test_the_readme_cites_the_version_that_this_is():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert f"Version {project['version']}." in README
+    assert f"version = {{{project['version']}}}" in README
+
+
+def test_the_constraints_name_all_that_an_extra_asks_for():
+    """A clone that pins must pin everything, or what it gets changes from day to day."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    asked = [*project["dependencies"], *chain(*project["optional-dependencies"].values())]
+    names = {re.match(r"[\w.-]+", line)[0].lower().replace("_", "-") for line in asked}
+    for path in sorted((ROOT / ".constraints").glob("py3*.txt")):
+        pinned = {line.partition("==")[0] for line in path.read_text(encoding="utf-8").split()}
+        assert names - {"reefchem"} <= pinned, path.name

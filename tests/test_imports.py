@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
+import tomllib
+from importlib.metadata import packages_distributions
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -121,6 +125,28 @@ def test_heavy_libraries_stay_where_they_are_used(path):
             assert not at_module or part not in {*LIGHT, ""}, f"{name} is loaded by all"
         if top in SPHINX:
             assert part == "textbook"
+
+
+def test_every_library_that_is_imported_is_asked_for():
+    """Or a fresh clone fails where this machine has by chance what is missing."""
+    root = PACKAGE.parent
+    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    asked = [*project["dependencies"], *chain(*project["optional-dependencies"].values())]
+    wanted = {re.match(r"[\w.-]+", line)[0].lower().replace("_", "-") for line in asked}
+    shipped = packages_distributions()
+    own = {
+        path.stem for path in chain(root.glob("*/"), root.glob("tests/**/*"), root.glob("book/*"))
+    }
+    missing = {}
+    for path in chain(*(root.glob(f"{part}/**/*.py") for part in ("reefchem", "tests", "book"))):
+        for name, _ in imported(ast.parse(path.read_text(encoding="utf-8")), "none"):
+            top = name.partition(".")[0]
+            if not top or top in sys.stdlib_module_names or top in own:
+                continue
+            homes = {home.lower().replace("_", "-") for home in shipped.get(top, [top])}
+            if not homes & wanted:
+                missing[top] = path.relative_to(root)
+    assert not missing
 
 
 def loaded(code):
