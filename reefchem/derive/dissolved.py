@@ -17,7 +17,7 @@ from reefchem.tank.dissolved import (
     potency_of_ion,
     readings_to_see_dissolved,
 )
-from reefchem.tank.reach import alkalinity_with_changes_alone
+from reefchem.tank.reach import alkalinity_with_changes_alone, times_saturated
 
 if TYPE_CHECKING:
     from collections.abc import Generator
@@ -144,3 +144,14 @@ def salt_and_ion_alike(salinity: Any, reference: Any) -> Stages:
     moved = level * volume / litres
     yield "and the ion, which stays as the salt does, would stand at", moved
     return simplify(moved / level)
+
+
+@derivation(times_saturated, title="Whether a stock can dissolve")
+def more_than_water_takes(strength: Any, molar_mass: Any, molality: Any) -> Stages:
+    """Compare the moles of a litre with those that a kilogram of water takes."""
+    yield "Moles of salt for a litre:", strength / molar_mass
+    yield (
+        "A litre of stock holds at most a kilogram of water, which dissolves so many moles:",
+        molality,
+    )
+    return strength / molar_mass / molality

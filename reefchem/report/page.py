@@ -50,7 +50,7 @@ def plan_page(plan: Plan, *, book: str, how_to_build: str = "") -> str:
         {
             "id": section.id,
             "title": section.title,
-            "lines": [_line(line, book, told) for line in section.lines],
+            "lines": [_line(line, plan, book, told) for line in section.lines],
         }
         for section in plan.sections
         if section.lines
@@ -70,7 +70,7 @@ def plan_page(plan: Plan, *, book: str, how_to_build: str = "") -> str:
     )
 
 
-def _line(line: Line, book: str, told: set[str]) -> dict[str, Any]:
+def _line(line: Line, plan: Plan, book: str, told: set[str]) -> dict[str, Any]:
     pieces = [
         piece
         if isinstance(piece, str)
@@ -81,7 +81,8 @@ def _line(line: Line, book: str, told: set[str]) -> dict[str, Any]:
         }
         for piece in line.pieces
     ]
-    fresh = [f for f in {figure.id: figure for figure in line.figures}.values() if f.id not in told]
+    names = dict.fromkeys(figure.id for figure in line.figures)
+    fresh = [plan.figures[name] for name in names if name not in told]
     told.update(figure.id for figure in fresh)
     return {"pieces": pieces, "figures": [_figure(figure, book) for figure in fresh]}
 
@@ -100,7 +101,7 @@ def _figure(figure: Figure, book: str) -> dict[str, Any]:
         "source": f"{citation(figure.record.source)}, {figure.record.at}",
         "inputs": [
             {
-                "name": name.replace("_", " "),
+                "name": figure.record.title(name),
                 "symbol": _mathml(arguments[name].symbol, display=False),
                 "value": exact_text(given.value)
                 if len(exact_text(given.value)) < 9

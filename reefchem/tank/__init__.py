@@ -75,7 +75,7 @@ else:
                 "log_from_text",
                 "read_log",
             ),
-            "reach": ("alkalinity_with_changes_alone",),
+            "reach": ("alkalinity_with_changes_alone", "times_saturated"),
             "readings": (
                 "combined_uncertainty",
                 "difference_in_uncertainties",

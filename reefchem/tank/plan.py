@@ -15,7 +15,10 @@ from reefchem.tank.planning.alkalinity import Alkalinity
 from reefchem.tank.planning.behind import Drift, behind_lines, drift
 from reefchem.tank.planning.cautions import cautions_for
 from reefchem.tank.planning.confidence import confidence_lines, remark_lines
+from reefchem.tank.planning.consistency import calcium_lines, magnesium_lines
 from reefchem.tank.planning.figures import Figure, Ledger
+from reefchem.tank.planning.ions import ion_lines, ions_of
+from reefchem.tank.planning.methods import method_lines
 from reefchem.tank.planning.nitrate import plan_nitrate
 from reefchem.tank.planning.reasons import assumed_lines, reason_lines
 from reefchem.tank.planning.text import Section, say
@@ -39,7 +42,8 @@ class Plan:
     Attributes
     ----------
     sections
-        What to do today, why, what stays behind, how sure.
+        What to do today, why, what the other readings say, what stays behind, which method
+        could hold the tank, how sure.
     cautions
         Always part of the plan, in every form it is printed in.
     figures
@@ -113,14 +117,23 @@ def dosing_plan(log: Log, description: Description) -> Plan:
         today = today_lines(account)
         nitrate = plan_nitrate(ledger, log, description)
         why = (*reason_lines(account), *nitrate.why, *assumed_lines(description))
+        ions = ions_of(account)
+        others = (
+            *ion_lines(account, ions),
+            *calcium_lines(account, ions),
+            *magnesium_lines(account, ions),
+        )
         behind = behind_lines(account)
+        methods = method_lines(account)
         sure = confidence_lines(account)
         left = drift(account)
     outside = tuple(say(f"{text}.") for text in dict.fromkeys(str(w.message) for w in caught))
     sections = (
         Section("today", "What to do today", (*today, *nitrate.today)),
         Section("why", "Why", why),
+        Section("others", "What the other readings say", others),
         Section("behind", "What the method leaves behind", behind),
+        Section("methods", "Which method could hold this tank", methods),
         Section("sure", "How sure this is", (*sure, *outside, *remark_lines(log))),
     )
     return Plan(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from reefchem.core.functions import Num
 from reefchem.core.record import arg, relation
 
-__all__ = ["alkalinity_with_changes_alone"]
+__all__ = ["alkalinity_with_changes_alone", "times_saturated"]
 
 EITHER_SIGN = (-float("inf"), float("inf"))
 
@@ -51,3 +51,35 @@ def alkalinity_with_changes_alone(fresh: Num, uptake: Num, days: Num, share: Num
     2.2
     """
     return fresh - uptake * days / share
+
+
+@relation(
+    unit="1",
+    symbol="y",
+    source="prohaska2022",
+    at="definitions of concentration and molality; a litre of stock holds at most 1 kg of water",
+    strength=arg("g/L", r"\rho_s", title="salt in a litre of stock", typical=(5.0, 400.0)),
+    molar_mass=arg("g/mol", "M", title="molar mass of the salt", typical=(50.0, 250.0)),
+    molality=arg("mol/kg", "b_s", title="what a kilogram of water dissolves", typical=(0.5, 10.0)),
+)
+def times_saturated(strength: Num, molar_mass: Num, molality: Num) -> Num:
+    """Return how many times as much salt a stock is to hold as a kilogram of water dissolves.
+
+    Above 1 some of it stays at the bottom for certain. Just below 1 it may, since a litre of a
+    strong solution holds less than a kilogram of water.
+
+    Parameters
+    ----------
+    strength
+        Salt as weighed for each litre.
+    molar_mass
+        Of the salt as weighed.
+    molality
+        Of the saturated solution.
+
+    Examples
+    --------
+    >>> times_saturated(168.012, 84.006, 1.0)
+    2.0
+    """
+    return strength / molar_mass / molality

@@ -16,8 +16,8 @@ HUBER = 1.345
 NORMAL_MAD = 0.6744897501960817
 """Median of the absolute value of a standard normal variable."""
 
-MAD_EFFICIENCY = 0.37
-"""Share of the readings that would tell a scatter as well, were the median not robust (Huber)."""
+SCATTER_FREEDOM = 0.8
+"""Share of the degrees of freedom that is counted when a scatter is judged, to be cautious."""
 
 NORMAL_PSI = 0.7101645482690484
 """Mean square of a standard normal variable that is cut off at Huber's bound."""
@@ -30,6 +30,7 @@ Measured, not from a source: on simulated lines of 6 to 40 readings, with slips 
 """
 
 ROUNDS = 30
+STEPS = 200
 
 
 @dataclass(frozen=True)
@@ -84,7 +85,7 @@ def robust_fit(
         return x
 
     guess = np.linalg.lstsq(x, y, rcond=None)[0]
-    scale = max(_mad(y - x @ guess, unknowns), floor)
+    scale = max(_scatter(y - x @ guess, unknowns), floor)
     for _ in range(ROUNDS):
         found = least_squares(
             residuals,
@@ -97,7 +98,7 @@ def robust_fit(
             gtol=1e-12,
         )
         guess, before = found.x, scale
-        scale = max(_mad(y - x @ guess, unknowns), floor)
+        scale = max(_scatter(y - x @ guess, unknowns), floor)
         if abs(scale - before) <= 1e-6 * scale:
             break
     left = y - x @ guess
@@ -126,36 +127,40 @@ def noisier_than_stated(scatter: float, stated: float, freedom: float) -> bool:
     """Return whether readings scatter more than their methods say, beyond chance of 1 in 40."""
     from scipy.special import chdtri  # noqa: PLC0415 - the extra `plan`
 
-    told_by = max(1.0, MAD_EFFICIENCY * freedom)
+    told_by = max(1.0, SCATTER_FREEDOM * freedom)
     return bool((scatter / stated) ** 2 > float(chdtri(told_by, 0.025)) / told_by)
 
 
-def _variance(left: Any, scale: float, unknowns: int) -> float:
-    """Return the variance of one coefficient's worth of residuals, by Huber's formula.
+def _scatter(left: Any, unknowns: int) -> float:
+    """Return a robust standard deviation of residuals: Huber's second proposal.
 
-    The scatter in it is Huber's second proposal: it uses more of the readings than a median
-    does, and a kit that reads in coarse steps does not make it jump.
+    It starts from their median size and grows until cut-off residuals are as large as those of a
+    normal variable. It uses more of the readings than a median does, and a kit that reads in
+    coarse steps does not make it jump.
     """
     import numpy as np  # noqa: PLC0415 - the extra `plan`
 
-    count = len(left)
-    freedom = count - unknowns
-    for _ in range(ROUNDS):
+    freedom = len(left) - unknowns
+    largest = np.sort(np.abs(left))[unknowns - 1 :] if freedom > 0 else np.abs(left)
+    scale = float(np.median(largest)) / NORMAL_MAD
+    for _ in range(STEPS):
+        if scale <= 0:
+            break
         cut = np.clip(left / scale, -HUBER, HUBER)
         grown = scale * float(np.sqrt((cut**2).sum() / freedom / NORMAL_PSI))
-        if abs(grown - scale) <= 1e-6 * scale or grown <= 0:
+        if abs(grown - scale) <= 1e-9 * scale:
             break
         scale = grown
+    return scale
+
+
+def _variance(left: Any, scale: float, unknowns: int) -> float:
+    """Return the variance of one coefficient's worth of residuals, by Huber's formula."""
+    import numpy as np  # noqa: PLC0415 - the extra `plan`
+
+    count = len(left)
     standardised = left / scale
     share = float((np.abs(standardised) <= HUBER).mean()) or 1.0 / count
     cut = np.clip(standardised, -HUBER, HUBER)
     correction = 1 + unknowns / count * (1 - share) / share
-    return scale**2 * float((cut**2).sum()) / freedom / share**2 * correction**2
-
-
-def _mad(residuals: Any, unknowns: int) -> float:
-    """Return a robust standard deviation; the fit leaves `unknowns` residuals near zero."""
-    import numpy as np  # noqa: PLC0415 - the extra `plan`
-
-    largest = np.sort(np.abs(residuals))[unknowns - 1 :] if len(residuals) > unknowns else residuals
-    return float(np.median(np.abs(largest))) / NORMAL_MAD
+    return scale**2 * float((cut**2).sum()) / (count - unknowns) / share**2 * correction**2

@@ -30,6 +30,7 @@ TAKEN = ("alkalinity", "calcium", "magnesium", "potassium", "nitrate", "phosphat
 """Quantities whose uptake can be found."""
 
 LEAST_READINGS = 4
+UNKNOWN = (None, None, None)
 OUTLIER = 3.5
 """Standardised residual from which a reading is shown as an outlier; it is not removed."""
 
@@ -94,7 +95,7 @@ class UptakeEstimate(Result):
         Whether the readings scatter more than that; None when nothing is stated.
     change, change_error, changed
         Uptake of the later half less that of the earlier, and whether this is clear of zero; all
-        None when there are too few readings.
+        None when there are too few readings or nobody asked.
     salinities
         At the first and at the last reading, when the salinity has changed and was allowed for.
     readings
@@ -172,6 +173,7 @@ def uptake(
     top_off: float = 0.0,
     days: float | None = None,
     at_least: int = 0,
+    halves: bool = True,
     confidence: float = 0.95,
 ) -> UptakeEstimate:
     """Return the uptake that the readings of a log show.
@@ -195,6 +197,8 @@ def uptake(
         How far back from the last reading; all readings when None.
     at_least
         Readings that count even when some of them are older.
+    halves
+        Whether the later half is to be compared with the earlier.
     confidence
         Of the interval.
 
@@ -240,7 +244,7 @@ def uptake(
     )
     shared = end.kept * covariance[0][1] - end.days * covariance[1][1]
     last_error = math.sqrt(max(variance, 0.0))
-    change = _change(rows, offsets, floor, trust, confidence)
+    change = _change(rows, offsets, floor, trust, confidence) if halves else UNKNOWN
     fitted = [row.kept * first + row.added - row.days * rate for row in rows]
     make = UptakeEstimate if quantity == "alkalinity" else DissolvedUptake
     return make(

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 import pytest
 
 from reefchem.core.errors import DomainError
+from reefchem.dosing import compare_methods
 from reefchem.tank.plan import plan_from_file
 from reefchem.tank.planning.cautions import ALWAYS
 
@@ -33,13 +34,14 @@ SALTPETRE = STOCK.format(name="saltpetre", salt="KNO3", strength=20)
 
 
 def planned(folder, *, level=7.5, uptake=0.6, pump=40.0, stocks=SODA + CALCIUM, nitrate=None,
-            volume=180.0, fresh=7.0, more="", seed=1, scatter=0.05):  # fmt: skip
+            volume=180.0, fresh=7.0, more="", seed=1, scatter=0.05, rows=(), tail=""):  # fmt: skip
     """Write the log of a tank that ends near a level, and plan for it."""
     draw = random.Random(seed)  # noqa: S311 - no secret is made
     stock = "formate" if "soda" not in stocks else "soda"
     potency = (75 / 84.006) if stock == "soda" else (80 / 130.112 * 2)
     gain = pump * potency / volume / DKH - uptake
-    rows = ["when,what,quantity,value,unit", f"{START:%Y-%m-%d 12:00},dose,{stock},{pump},mL/day"]
+    pumped = f"{START:%Y-%m-%d 12:00},dose,{stock},{pump},mL/day"
+    rows = ["when,what,quantity,value,unit", pumped, *rows]
     days = range(0, 22, 2)
     for day in days:
         value = level - gain * (days[-1] - day) + draw.gauss(0, scatter)
@@ -50,7 +52,7 @@ def planned(folder, *, level=7.5, uptake=0.6, pump=40.0, stocks=SODA + CALCIUM, 
         rows.append(f"{when:%Y-%m-%d %H:%M},reading,nitrate,{value},mg/L")
     (folder / "log.csv").write_text("\n".join(rows) + "\n", encoding="utf-8")
     path = folder / "tank.toml"
-    text = TANK.format(volume=volume, fresh=fresh, stocks=stocks, more=more)
+    text = TANK.format(volume=volume, fresh=fresh, stocks=stocks, more=more) + tail
     path.write_text(text, encoding="utf-8")
     return plan_from_file(path)
 
@@ -67,7 +69,7 @@ def test_every_number_is_what_its_relation_gives(tmp_path):
         assert figure.recomputed() == figure.value
         assert all(given.origin for given in figure.inputs.values())
         for given in figure.inputs.values():
-            derived = given.origin.startswith(("the next whole", "a tenth of"))
+            derived = given.origin.startswith(("the next whole", "a tenth of", "a quarter of"))
             if given.figure and not derived:
                 assert plan.figures[given.figure].value == given.value
 
@@ -217,3 +219,151 @@ def test_a_salinity_that_no_source_covers_is_used_and_said(tmp_path):
     plan = planned(tmp_path, more="salinity = 50")
     assert "the source covers 0 to 42" in text_of(plan, "sure")
     assert plan.figures["salinity_year"].inputs["salinity"].value == 50.0
+
+
+def readings(quantity, first, fall, *, every=3, unit="mg/L", days=21, scatter=2.0, seed=8):
+    """Return rows of a level that falls by so much a day."""
+    draw = random.Random(seed)  # noqa: S311 - no secret is made
+    return [
+        f"{START + timedelta(days=day):%Y-%m-%d 18:10},reading,{quantity},"
+        f"{first - fall * day + draw.gauss(0, scatter):.1f},{unit}"
+        for day in range(0, days, every)
+    ]
+
+
+def top_off(litres):
+    return [f"{START + timedelta(days=d):%Y-%m-%d 09:00},top-off,,{litres},L" for d in range(20)]
+
+
+def test_a_pump_within_the_dead_band_is_left_alone(tmp_path):
+    """0.6 dKH a day, and what a weekly change takes, are 43.2 mL of soda in 180 L."""
+    right = (0.6 + 0.1 * 0.5 / 7) * DKH * 180.0 / (75 / 84.006)
+    plan = planned(tmp_path, pump=right)
+    assert "Leave the pump of soda at" in text_of(plan, "today")
+    low, high = (plan.figures[f"dose_{side}"].value for side in ("low", "high"))
+    assert low <= right <= high
+    assert plan.figures["held"].value == pytest.approx(right * (75 / 84.006) / 180.0)
+
+
+def test_a_pump_outside_the_dead_band_is_set_anew(tmp_path):
+    plan = planned(tmp_path, pump=30.0)
+    assert "Leave the pump" not in text_of(plan, "today")
+    assert plan.figures["dose_low"].value > 30.0
+
+
+def test_calcium_that_falls_as_alkalinity_does_agrees(tmp_path):
+    """0.6 dKH a day are 0.214 meq/L, so 4.29 mg/L of calcium (40.078 / 2 each)."""
+    rows = readings("calcium", 430, 0.6 * DKH / 2 * 40.078)
+    plan = planned(tmp_path, rows=rows)
+    assert plan.figures["calcium_expected"].value == pytest.approx(4.288, abs=0.08)
+    assert abs(plan.figures["calcium_apart"].value) < 2
+    assert "they agree" in text_of(plan, "others")
+
+
+@pytest.mark.parametrize(("fall", "says"), [(8.0, "stock is weaker"), (0.5, "nitrate gathers")])
+def test_calcium_that_does_not_agree_is_explained(tmp_path, fall, says):
+    text = text_of(planned(tmp_path, rows=readings("calcium", 430, fall)), "others")
+    assert "they do not agree" in text
+    assert says in text
+
+
+def test_the_consistency_of_calcium_leaves_out_what_errs_in_both(tmp_path):
+    """With one bottle for both, only the tests' own noise is left."""
+    rows = readings("calcium", 430, 4.3)
+    one = planned(tmp_path, rows=rows, stocks=FORMATE, pump=30.0).figures
+    assert one["calcium_stock"].value == 0.0
+    assert one["calcium_expected_stock"].value == 0.0
+
+
+def test_magnesium_faster_than_any_skeleton_takes_it_is_told(tmp_path):
+    rows = readings("calcium", 430, 4.3) + readings("magnesium", 1300, 12.0, seed=9)
+    plan = planned(tmp_path, rows=rows)
+    assert "no skeleton takes so much" in text_of(plan, "others")
+    assert plan.figures["magnesium_coralline_algae"].value == pytest.approx(
+        plan.figures["uptake_calcium"].value / 40.078 * 0.25 * 24.305, rel=1e-6
+    )
+
+
+def test_an_ion_that_was_hardly_read_is_said(tmp_path):
+    text = text_of(planned(tmp_path, rows=readings("potassium", 400, 1, every=10)), "others")
+    assert "Too little to tell an uptake: the readings of potassium" in text
+
+
+def test_limewater_is_bound_by_evaporation_and_solubility(tmp_path):
+    """1 L a day at 40.6 meq/L into 180 L is 0.632 dKH a day (Bates and others, 1956)."""
+    plan = planned(tmp_path, rows=top_off(1.0), uptake=0.8, pump=72 * 0.8)
+    assert plan.figures["limewater"].shown.value == pytest.approx(0.632, abs=1e-3)
+    assert "cannot hold this tank alone" in text_of(plan, "methods")
+    plan = planned(tmp_path, rows=top_off(1.0), uptake=0.4, pump=72 * 0.4)
+    assert "can hold this tank by itself" in text_of(plan, "methods")
+
+
+@pytest.mark.parametrize("uptake", [0.4, 0.55, 0.7, 1.2])
+def test_limewater_carries_what_the_comparison_of_methods_says(tmp_path, uptake):
+    plan = planned(tmp_path, rows=top_off(1.0), uptake=uptake, pump=72 * uptake)
+    taken = plan.figures["uptake"].value
+    methods = compare_methods(daily_uptake=taken, volume=180.0, evaporation=1.0).methods
+    (lime,) = [method for method in methods if method.name == "limewater"]
+    assert lime.carries == pytest.approx(min(1.0, plan.figures["limewater"].value / taken))
+    assert ("by itself" in text_of(plan, "methods")) == (lime.carries == 1.0)
+
+
+def test_without_top_off_the_reach_of_limewater_is_not_told(tmp_path):
+    plan = planned(tmp_path)
+    assert "The log has no top-off" in text_of(plan, "methods")
+    assert "limewater" not in plan.figures
+
+
+def test_magnesium_drifts_as_the_comparison_of_methods_says(tmp_path):
+    plan = planned(tmp_path)
+    taken = plan.figures["uptake"].value
+    first = compare_methods(daily_uptake=taken, volume=180.0, evaporation=1.0).methods[0]
+    figure = plan.figures["magnesium_year"]
+    assert figure.value / figure.inputs["level"].value - 1 == pytest.approx(first.magnesium)
+
+
+def test_water_changes_alone_hold_only_what_they_bring(tmp_path):
+    plan = planned(
+        tmp_path,
+        uptake=0.02,
+        pump=1.4,
+        fresh=9.0,
+        scatter=0.005,
+        more='[targets]\nalkalinity = "7.7 dKH"\n',
+    )
+    assert "can hold it: it would settle at" in text_of(plan, "methods")
+    text = text_of(planned(tmp_path), "methods")
+    assert "cannot hold it: they bring so little" in text
+
+
+def test_a_stock_that_cannot_dissolve_is_said_first(tmp_path):
+    """A kilogram of water takes 96 g of the salt at 20 °C (handbook, mass percent)."""
+    plan = planned(tmp_path, stocks=SODA.replace("75", "150") + CALCIUM)
+    (today,) = [s for s in plan.sections if s.id == "today"]
+    assert today.lines[0].text().startswith("First make soda anew, weaker")
+    assert plan.figures["saturated_1"].value == pytest.approx(150 / 96, rel=0.02)
+    assert "saturated_1" not in planned(tmp_path).figures
+
+
+def test_volume_and_stock_are_told_apart_from_the_noise(tmp_path):
+    """5 % and 3 % of what was dosed are 5.83 % of it."""
+    figure = planned(tmp_path).figures["dosed_error"]
+    assert figure.value == pytest.approx(40.0 * 75 / 84.006 / 180 * 0.0583, rel=1e-3)
+    more = 'volume_uncertainty = "12 %"'
+    figure = planned(tmp_path, more=more).figures["dosed_error"]
+    assert figure.value == pytest.approx(40.0 * 75 / 84.006 / 180 * 0.1237, rel=1e-3)
+
+
+def test_top_off_water_with_alkalinity_is_counted(tmp_path):
+    """1 L a day at 4 dKH into 180 L is 0.0222 dKH a day."""
+    tail = '[top_off]\nalkalinity = "4 dKH"\n'
+    rows = top_off(1.0)
+    pure = planned(tmp_path, rows=rows).figures["uptake"].shown.value
+    hard = planned(tmp_path, rows=rows, tail=tail).figures["uptake"].shown.value
+    assert hard - pure == pytest.approx(4 / 180, rel=0.1)
+
+
+def test_a_salinity_that_changed_is_said(tmp_path):
+    rows = readings("salinity", 35, -0.1, unit="", scatter=0.05)
+    text = text_of(planned(tmp_path, rows=rows), "sure")
+    assert "The salinity went from 35" in text

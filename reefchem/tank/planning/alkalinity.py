@@ -3,27 +3,31 @@
 from __future__ import annotations
 
 import math
-from datetime import timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import DomainError
 from reefchem.dosing.dose import days_to_change_alkalinity, potency_of_solution
 from reefchem.tank.holding import (
     alkalinity_at_end,
+    alkalinity_brought,
     alkalinity_need,
     alkalinity_taken,
     alkalinity_uptake,
+    bound_of_estimate,
+    bound_of_reading,
     daily_dose,
     need_on_the_way,
 )
 from reefchem.tank.planning.figures import Figure, Given, Ledger
+from reefchem.tank.planning.pump import running_pump
 from reefchem.tank.uptake_fit import uptake
 
 if TYPE_CHECKING:
     from reefchem.tank.description import Description, Stock
-    from reefchem.tank.log import Log
+    from reefchem.tank.log import Entry, Log
+    from reefchem.tank.uptake_fit import UptakeEstimate
 
-__all__ = ["AHEAD", "MONTH", "Alkalinity", "Way"]
+__all__ = ["AHEAD", "MONTH", "SIDES", "Alkalinity", "Way"]
 
 AHEAD = 7.0
 """Days to the reading that puts the plan to the test."""
@@ -31,8 +35,11 @@ AHEAD = 7.0
 MONTH = 30.0
 """Days of the plan's month."""
 
-LATELY = timedelta(days=14)
-"""Time over which doses count as those of late."""
+SIDES = (("low", -1.0), ("high", 1.0))
+
+
+LEAST_RATE = 0.8
+"""Largest share of the limit that the doubt of the uptake may take away from the way."""
 
 
 class Way:
@@ -67,9 +74,17 @@ class Alkalinity:
         The fit.
     level, uptake, need, hold
         Figures: today's alkalinity, what the corals take, what doses must bring, the daily dose.
+    levels, uptakes, doses
+        Low and high bound of each, at 95 %: the dead band of the plan.
     way
         How to come to the target, or None when the level is as near it as readings can tell, or
         when nothing needs dosing.
+    pump
+        Row of the log that set the pump of the stock, when it is to be left as it is: the level
+        and the dose are then both within their dead bands.
+    held
+        What the doses bring in a day once the target is held: what the pump brings when it is
+        left as it is, else the need.
     """
 
     def __init__(self, ledger: Ledger, log: Log, description: Description) -> None:
@@ -81,31 +96,46 @@ class Alkalinity:
             msg = f"{description.path.name}: no [[stock]] brings alkalinity; the plan needs one"
             raise DomainError(msg)
         self.stock: Stock = stock
-        self.volume = self.given("tank.volume")
-        self.target = self.given("targets.alkalinity")
-        self.share = self.given("water_change.share")
-        self.every = self.given("water_change.every")
-        self.fresh = self.given("water_change.alkalinity")
-        self.potencies = {
+        self.volume: Given = self.given("tank.volume")
+        self.target: Given = self.given("targets.alkalinity")
+        self.share: Given = self.given("water_change.share")
+        self.every: Given = self.given("water_change.every")
+        self.fresh: Given = self.given("water_change.alkalinity")
+        self.potencies: dict[str, Figure] = {
             other.name: self.potency(other, float(other.salt.alkalinity_after_oxidation))
             for other in description.stocks
             if other.salt.alkalinity_after_oxidation > 0
         }
-        self.estimate = uptake(
+        self.estimate: UptakeEstimate = uptake(
             log,
             volume=self.volume.value,
             potencies={name: figure.value for name, figure in self.potencies.items()},
             fresh=self.fresh.value,
+            top_off=description.number("top_off.alkalinity"),
             days=description.number("log.days"),
         )
-        self.fit = f"fit to {len(self.estimate.readings)} readings of {log.file}"
-        self.level = self._level()
-        self.uptake = self._uptake()
-        self.need = self.need_for(self.uptake, "need", "alkalinity that doses must bring in a day")
-        self.hold = self.dose_for(
+        self.fit: str = f"fit to {len(self.estimate.readings)} readings of {log.file}"
+        self.level: Figure = self._level()
+        self.uptake: Figure = self._uptake()
+        self.need: Figure = self.need_for(
+            self.uptake, "need", "alkalinity that doses must bring in a day"
+        )
+        self.hold: Figure = self.dose_for(
             self.need, "dose", f"daily dose of {stock.name} that holds the target"
         )
-        self.way = self._way()
+        self.levels: tuple[Figure, Figure] = self._bounds("level", bound_of_reading)
+        self.uptakes: tuple[Figure, Figure] = self._bounds("uptake", bound_of_estimate)
+        self.doses: tuple[Figure, ...] = tuple(
+            self.dose_for(
+                self.need_for(bound, f"need_{side}", f"{side} bound of the need"),
+                f"dose_{side}",
+                f"{side} bound of the daily dose",
+            )
+            for bound, (side, _) in zip(self.uptakes, SIDES, strict=True)
+        )
+        self.way: Way | None = self._way()
+        self.pump: Entry | None = self._pump()
+        self.held: Figure = self._held()
 
     def given(self, key: str) -> Given:
         """Return a number of the description with its origin."""
@@ -167,25 +197,6 @@ class Alkalinity:
             days=Given(days, f"a {span} of {days:g} days"),
         )
 
-    def dosed_of_late(self) -> tuple[float, float]:
-        """Return the milliequivalents that were dosed over the last weeks, and the days."""
-        end = self.estimate.readings[-1].entry.when
-        begin = max(self.estimate.readings[0].entry.when, end - LATELY)
-        total = 0.0
-        for name, potency in self.potencies.items():
-            rate, since = 0.0, begin
-            for entry in self.log:
-                if entry.what != "dose" or entry.quantity != name or entry.when >= end:
-                    continue
-                if entry.unit == "mL/day":
-                    now = max(entry.when, begin)
-                    total += rate * (now - since).total_seconds() / 86400 * potency.value
-                    rate, since = entry.value, now
-                elif entry.when >= begin:
-                    total += entry.value * potency.value
-            total += rate * (end - since).total_seconds() / 86400 * potency.value
-        return total, (end - begin).total_seconds() / 86400
-
     def _level(self) -> Figure:
         found = self.estimate
         return self.ledger.work_out(
@@ -212,12 +223,67 @@ class Alkalinity:
             days=Given(found.days, f"{self.log.file}, weighted by the water still there"),
         )
 
+    def quantile(self, sign: float) -> Given:
+        """Return the quantile of the intervals, negative for their lower bounds."""
+        found = self.estimate
+        return Given(
+            sign * found.quantile,
+            f"Student's distribution, 95 %, {found.freedom:.3g} degrees of freedom",
+        )
+
+    def _bounds(self, name: str, relation: Any) -> tuple[Figure, Figure]:
+        """Return the bounds of level or uptake."""
+        found, figure = self.estimate, getattr(self, name)
+        error = found.last_error if name == "level" else found.standard_error
+        best, spread = ("expected", "spread") if name == "level" else ("estimate", "standard_error")
+        wrong = Given(error, f"{self.fit}: standard error of the {name}")
+        bounds: list[Figure] = []
+        for side, sign in SIDES:
+            inputs: dict[str, Any] = {
+                best: figure,
+                spread: wrong,
+                "quantile": self.quantile(sign),
+            }
+            label = f"{side} bound of the {name}"
+            bounds.append(self.ledger.work_out(f"{name}_{side}", label, relation, **inputs))
+        return bounds[0], bounds[1]
+
+    def _pump(self) -> Entry | None:
+        pump = running_pump(self.log, self.stock.name)
+        if pump is None or self.way is not None or self.need.value <= 0:
+            return None
+        low, high = (bound.value for bound in self.doses)
+        return pump if low <= pump.value <= high else None
+
+    def _held(self) -> Figure:
+        if self.pump is None:
+            return self.need
+        potency = self.potencies[self.stock.name]
+        return self.ledger.work_out(
+            "held",
+            "alkalinity that the pump brings in a day",
+            alkalinity_brought,
+            equivalents=Given(
+                self.pump.value * potency.value, f"{self.log.file}, row {self.pump.line}: one day"
+            ),
+            volume=self.volume,
+            days=Given(1.0, "one day"),
+        )
+
+    def _safe_rate(self) -> Given:
+        """Return the largest change in a day, less what the uptake's doubt may add to it."""
+        limit = self.given("limits.alkalinity")
+        doubt = self.uptake.value - self.uptakes[0].value
+        if doubt >= LEAST_RATE * limit.value:
+            return Given((1 - LEAST_RATE) * limit.value, f"{limit.origin}, a fifth of it for sure")
+        return Given(limit.value - doubt, f"{limit.origin}, less the doubt of the uptake")
+
     def _way(self) -> Way | None:
         distance = self.target.value - self.level.value
-        dead_band = self.estimate.quantile * self.estimate.last_error
-        if self.need.value <= 0 or abs(distance) <= dead_band:
+        low, high = (bound.value for bound in self.levels)
+        if self.need.value <= 0 or low <= self.target.value <= high:
             return None
-        rate = self.given("limits.alkalinity")
+        rate = self._safe_rate()
         falls_alone = distance < 0 and self.need.value <= rate.value
         if falls_alone:
             rate = Given(self.need.value, self.need.label, self.need.id)

@@ -20,7 +20,7 @@ from reefchem.tank.planning.text import Line, say
 if TYPE_CHECKING:
     from reefchem.tank.planning.alkalinity import Alkalinity
 
-__all__ = ["Drift", "behind_lines", "drift"]
+__all__ = ["YEAR", "Drift", "behind_lines", "drift"]
 
 MONTHS = 12
 YEAR = 365.0

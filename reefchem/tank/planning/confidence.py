@@ -5,35 +5,40 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from reefchem.tank.dissolved import error_of_dosed
 from reefchem.tank.holding import (
     alkalinity_ahead,
-    bound_of_estimate,
     bound_of_reading,
     readings_to_see,
     spread_of_next_reading,
 )
-from reefchem.tank.planning.alkalinity import AHEAD
+from reefchem.tank.planning.alkalinity import AHEAD, SIDES
 from reefchem.tank.planning.figures import Figure, Given
 from reefchem.tank.planning.reasons import date_text
-from reefchem.tank.planning.text import Line, say
+from reefchem.tank.planning.text import Line, bare, say
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from reefchem.tank.log import Log
     from reefchem.tank.planning.alkalinity import Alkalinity
+    from reefchem.tank.uptake_fit import FittedReading
 
-__all__ = ["confidence_lines", "remark_lines"]
+__all__ = ["SEEN", "confidence_lines", "listed", "remark_lines"]
 
 TENTH = 0.1
 SEEN = 2.8
 """Standard errors at which a change is seen in 80 of 100 cases, and 5 of 100 are false alarms."""
-
-SIDES = (("low", -1.0), ("high", 1.0))
 
 
 def confidence_lines(account: Alkalinity) -> tuple[Line, ...]:
     """Return the interval, the outliers, whether the uptake changed, and next week's reading."""
     return (
         _interval(account),
+        _volume_and_stock(account),
+        _dead_band(account),
+        *_scatter(account),
+        *_salinity(account),
         *_outliers(account),
         *_change(account),
         *_to_see_a_change(account),
@@ -50,38 +55,82 @@ def remark_lines(log: Log) -> tuple[Line, ...]:
     return (say(f"The log's last remark, of {date_text(last.when)}: {last.note}."),)
 
 
-def _quantile(account: Alkalinity, sign: float) -> Given:
-    found = account.estimate
-    return Given(
-        sign * found.quantile,
-        f"Student's distribution, 95 %, {found.freedom:.3g} degrees of freedom",
+def _interval(account: Alkalinity) -> Line:
+    low, high = account.uptakes
+    least, most = account.doses
+    return say(
+        "With 95 % confidence the uptake lies between ",
+        bare(low),
+        " and ",
+        high,
+        ", and the dose that holds the target between ",
+        bare(least),
+        " and ",
+        most,
+        ".",
     )
 
 
-def _interval(account: Alkalinity) -> Line:
-    bounds, doses = [], []
-    for side, sign in SIDES:
-        bound = account.ledger.work_out(
-            f"uptake_{side}",
-            f"{side} bound of the uptake",
-            bound_of_estimate,
-            estimate=account.uptake,
-            standard_error=Given(account.estimate.standard_error, f"{account.fit}: standard error"),
-            quantile=_quantile(account, sign),
-        )
-        need = account.need_for(bound, f"need_{side}", f"{side} bound of the need")
-        bounds.append(bound)
-        doses.append(account.dose_for(need, f"dose_{side}", f"{side} bound of the daily dose"))
+def _dead_band(account: Alkalinity) -> Line:
+    low, high = account.levels
     return say(
-        "With 95 % confidence the uptake lies between ",
-        bounds[0],
+        "Dead band: the level is known to lie between ",
+        bare(low),
         " and ",
-        bounds[1],
-        ", and the dose that holds the target between ",
-        doses[0],
-        " and ",
-        doses[1],
-        ". Neither the volume's nor the stock's own error is in this.",
+        high,
+        ". While the target may lie there too, and the pump within the doses above, the plan "
+        "changes nothing, so that the noise of the kit does not steer the tank.",
+    )
+
+
+def _volume_and_stock(account: Alkalinity) -> Line:
+    """Say what volume and strength add: to the uptake, hardly to the dose."""
+    stock = account.stock
+    wrong = account.ledger.work_out(
+        "dosed_error",
+        "standard uncertainty of the uptake from volume and stock",
+        error_of_dosed,
+        dosed=Given(account.estimate.dosed, f"doses in {account.log.file}, by day"),
+        volume_error=account.given("tank.volume_uncertainty"),
+        strength_error=Given(stock.uncertainty, f"stock {stock.name}, uncertainty of its strength"),
+    )
+    return say(
+        "That is the noise of the tests. The volume, good to "
+        f"{account.written('tank.volume_uncertainty')}, and the stock, good to "
+        f"{100 * stock.uncertainty:.3g} %, may put the uptake wrong by another ",
+        wrong,
+        " (one standard uncertainty), but hardly the dose: it errs the same way and makes up "
+        "for it.",
+    )
+
+
+def _scatter(account: Alkalinity) -> tuple[Line, ...]:
+    """Compare the scatter of the readings with what their methods state."""
+    found = account.estimate
+    if found.noisier is None:
+        return ()
+    if found.noisier:
+        return (
+            say(
+                "The readings scatter more than their methods say. Something else moves them: a "
+                "missed dose, an uptake that changes, a worn kit."
+            ),
+        )
+    return (say("The readings scatter no more than their methods say."),)
+
+
+def _salinity(account: Alkalinity) -> tuple[Line, ...]:
+    """Say that a change of salinity was allowed for."""
+    salinities = account.estimate.salinities
+    if salinities is None:
+        return ()
+    first, last = salinities
+    return (
+        say(
+            f"The salinity went from {first:.1f} to {last:.1f} over these readings; they were "
+            "brought to the last, so that dilution does not pass for uptake. If it was the "
+            "instrument that changed, mark its readings as such and leave them out."
+        ),
     )
 
 
@@ -89,15 +138,19 @@ def _outliers(account: Alkalinity) -> tuple[Line, ...]:
     outliers = account.estimate.outliers
     if not outliers:
         return ()
-    listed = "; ".join(
-        f"{date_text(reading.entry.when)}, {reading.entry.written} (line {reading.entry.line})"
-        for reading in outliers
-    )
     return (
         say(
-            f"Far from the others, but counted (with less weight): {listed}. "
+            f"Far from the others, but counted (with less weight): {listed(outliers)}. "
             "Look whether it was a slip."
         ),
+    )
+
+
+def listed(readings: Sequence[FittedReading]) -> str:
+    """Return dates and values of some readings."""
+    return "; ".join(
+        f"{date_text(reading.entry.when)}, {reading.entry.written} (line {reading.entry.line})"
+        for reading in readings
     )
 
 
@@ -121,7 +174,7 @@ def _to_see_a_change(account: Alkalinity) -> tuple[Line, ...]:
     found = account.estimate
     if account.uptake.value <= 0:
         return ()
-    apart = (found.readings[-1].days - found.readings[0].days) / (len(found.readings) - 1)
+    apart = found.apart
     needed = account.ledger.work_out(
         "readings_to_see",
         "readings before and after a change of the uptake by a tenth",
@@ -162,7 +215,7 @@ def _next_reading(account: Alkalinity) -> Line:
             bound_of_reading,
             expected=expected,
             spread=spread,
-            quantile=_quantile(account, sign),
+            quantile=account.quantile(sign),
         )
         for side, sign in SIDES
     )
@@ -180,7 +233,7 @@ def _next_reading(account: Alkalinity) -> Line:
 def _expected(account: Alkalinity) -> Figure:
     """Return the alkalinity that the plan foresees in a week: on the way, then held."""
     none = Given(0.0, "no dose")
-    held: Given | Figure = account.need if account.need.value > 0 else none
+    held: Given | Figure = account.held if account.need.value > 0 else none
     start, days = account.level, 0.0
     if account.way is not None:
         days = min(AHEAD, account.way.days)

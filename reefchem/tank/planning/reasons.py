@@ -9,6 +9,7 @@ from reefchem.tank.description import FIELDS
 from reefchem.tank.holding import alkalinity_ahead, alkalinity_brought
 from reefchem.tank.planning.alkalinity import AHEAD, MONTH
 from reefchem.tank.planning.figures import Given
+from reefchem.tank.planning.pump import dosed_of_late
 from reefchem.tank.planning.text import Line, days_text, say
 
 if TYPE_CHECKING:
@@ -41,8 +42,7 @@ def reason_lines(account: Alkalinity) -> tuple[Line, ...]:
             " of skeleton in a month.",
         ),
         say(
-            "The water changes bring seawater of another alkalinity than the target, so the doses "
-            "must bring ",
+            "Beside what the water changes bring and take, the doses must bring ",
             account.need,
             ".",
         ),
@@ -51,7 +51,11 @@ def reason_lines(account: Alkalinity) -> tuple[Line, ...]:
 
 
 def _if_nothing_changes(account: Alkalinity) -> Line:
-    equivalents, span = account.dosed_of_late()
+    readings = account.estimate.readings
+    potencies = {name: figure.value for name, figure in account.potencies.items()}
+    equivalents, span = dosed_of_late(
+        account.log, potencies, readings[0].entry.when, readings[-1].entry.when
+    )
     brought = account.ledger.work_out(
         "brought",
         "alkalinity that the doses brought in a day of late",
@@ -90,6 +94,9 @@ def assumed_lines(description: Description) -> tuple[Line, ...]:
         for table, _, key in [name.partition(".")]
         if name in description.defaults and table in FIELDS and FIELDS[table][key].practice
     ]
+    if "stock 1.uncertainty" in description.defaults:
+        written = description.written["stock 1.uncertainty"]
+        taken.append(f"standard uncertainty of a stock's strength {written}")
     if not taken:
         return ()
     listed = "; ".join(taken)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reefchem.formula.digits import significant
 from reefchem.tank.planning.figures import Figure
 
-__all__ = ["Line", "Section", "days_text", "say", "shown"]
+__all__ = ["Line", "Section", "bare", "days_text", "say", "shown"]
 
 
 @dataclass(frozen=True)
@@ -38,6 +38,11 @@ class Section:
 def say(*pieces: str | Figure) -> Line:
     """Return a line of words and figures."""
     return Line(pieces)
+
+
+def bare(figure: Figure) -> Figure:
+    """Return a figure that is shown without its unit, for the first of two with the same."""
+    return replace(figure, shown=replace(figure.shown, unit=""))
 
 
 def shown(figure: Figure) -> str:

@@ -9,6 +9,7 @@ from reefchem.dosing.calcification import calcium_used
 from reefchem.tank.exchange import alkalinity_after_water_changes, volume_to_change
 from reefchem.tank.holding import daily_dose, doses_in_a_day
 from reefchem.tank.planning.alkalinity import AHEAD
+from reefchem.tank.planning.bottles import stock_lines
 from reefchem.tank.planning.figures import Figure, Given
 from reefchem.tank.planning.text import Line, days_text, say
 
@@ -23,7 +24,12 @@ CALCIUM_EQUIVALENTS = 2.0
 
 def today_lines(account: Alkalinity) -> tuple[Line, ...]:
     """Return what to dose and to change, the dose first."""
-    return (*_dose(account), *_calcium(account), *_water_change(account))
+    return (
+        *stock_lines(account),
+        *_dose(account),
+        *_calcium(account),
+        *_water_change(account),
+    )
 
 
 def _dose(account: Alkalinity) -> tuple[Line, ...]:
@@ -34,6 +40,17 @@ def _dose(account: Alkalinity) -> tuple[Line, ...]:
                 f"Dose no {stock}: the water changes alone bring what is used (",
                 account.need,
                 " would be needed from doses).",
+            ),
+        )
+    if account.pump is not None:
+        return (
+            say(
+                f"Leave the pump of {stock} at {account.pump.written}. The alkalinity, ",
+                account.level,
+                ", is as near the target as the readings can tell, and the dose that holds it, ",
+                hold,
+                ", differs from the pump's by less than they can tell.",
+                *_split(account, account.held),
             ),
         )
     if way is None:
@@ -120,7 +137,7 @@ def _calcium(account: Alkalinity) -> tuple[Line, ...]:
         "dose_calcium",
         f"daily dose of {other.name} that goes with it",
         daily_dose,
-        need=account.need,
+        need=account.held,
         volume=account.volume,
         potency=account.potency(other, CALCIUM_EQUIVALENTS, "_calcium"),
     )
