@@ -2,4 +2,4 @@
 
 from reefchem.cli import main
 
-main()
+main(prog_name="reefchem")

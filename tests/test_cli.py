@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 import random
 import re
 import subprocess
 import sys
+from importlib.metadata import version
 
 import pytest
 from click.testing import CliRunner
@@ -215,3 +217,79 @@ def test_every_command_that_is_installed_has_help():
     for name in main.list_commands(None):
         assert name in COMMANDS
         assert run(name, "--help").exit_code == 0
+
+
+@pytest.mark.parametrize("option", ["-h", "--help"])
+def test_help_tells_the_exit_codes_and_how_to_complete(option):
+    output = run(option).output
+    assert "Exit codes: 0 all is done; 1" in output
+    assert "_REEFCHEM_COMPLETE=bash_source reefchem" in output
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_a_shell_is_told_how_to_complete(shell):
+    words = {"COMP_WORDS": "reefchem pl", "COMP_CWORD": "1" if shell != "fish" else "pl"}
+    done = subprocess.run(
+        [sys.executable, "-m", "reefchem"],
+        env={**os.environ, **words, "_REEFCHEM_COMPLETE": f"{shell}_complete"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert "plan" in done.stdout
+
+
+def test_the_version_is_that_of_the_package():
+    assert run("--version").output.split()[-1] == version("reefchem")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("plans",),
+        ("plan", "--colour"),
+        ("work",),
+        ("work", "daily_dose", "--digits", "0"),
+        ("check", "x"),
+    ],
+)
+def test_a_wrong_call_gives_code_2_and_how_to_call_it(arguments):
+    result = run(*arguments)
+    assert result.exit_code == 2
+    assert not result.stdout
+    assert "Usage: " in result.stderr
+    assert "Error: " in result.stderr
+
+
+def test_what_is_wrong_is_said_on_the_standard_error_only(tmp_path):
+    for arguments in (("plan", tmp_path / "nowhere.toml"), ("work", "daily_dose", "need=x")):
+        result = run(*arguments)
+        assert not result.stdout
+        assert result.stderr.startswith(("Error: ", "Usage: "))
+
+
+def test_a_terminal_without_the_signs_gets_the_answer_all_the_same():
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "reefchem",
+            "work",
+            "daily_dose",
+            "need=0.2",
+            "volume=180",
+            "potency=0.9",
+        ],
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert "40.0000 mL/d" in done.stdout
+
+
+def test_who_stops_reading_early_sees_no_traceback(demo):
+    command = f"{sys.executable} -m reefchem plan {demo} --working | head -n 1"
+    done = subprocess.run(["sh", "-c", command], capture_output=True, text=True, check=True)
+    assert done.stdout == "The lamp room tank\n"
+    assert "Traceback" not in done.stderr

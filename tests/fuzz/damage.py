@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 from hypothesis import strategies as st
+
+_DEMO = Path(__file__).parents[2] / "demo"
+TANK = (_DEMO / "tank.toml").read_bytes()
+LOG = (_DEMO / "log.csv").read_bytes()
+"""The two files of the invented tank, whole."""
 
 ABSURD = [
     b"0", b"-1", b"1e308", b"1e999", b"1e-999", b"nan", b"inf", b"9" * 5000, b"0x" + b"f" * 5000,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from click.testing import CliRunner
-from fuzz.damage import ABSURD, damaged, pieces_of
+from fuzz.damage import ABSURD, LOG, TANK, damaged, pieces_of
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -31,9 +31,8 @@ def run(*arguments):
 
 
 @given(data=st.data())
-def test_a_plan_of_damaged_files_is_a_plan_or_a_plain_error(root, folder, data):
-    for name in ("tank.toml", "log.csv"):
-        whole = (root / "demo" / name).read_bytes()
+def test_a_plan_of_damaged_files_is_a_plan_or_a_plain_error(folder, data):
+    for name, whole in (("tank.toml", TANK), ("log.csv", LOG)):
         kept = data.draw(st.one_of(st.just(whole), damaged(whole)), label=name)
         (folder / name).write_bytes(kept)
     result = run("plan", folder / "tank.toml")
