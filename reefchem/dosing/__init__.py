@@ -50,7 +50,7 @@ else:
             ),
             "comparison": ("Method", "MethodComparison", "compare_methods"),
             "effect": ("DoseEffect", "dose_effect"),
-            "steps": ("DosePlan", "dose_for", "dose_plan", "doses_for"),
+            "steps": ("DosePlan", "Doses", "dose_for", "dose_plan", "doses_for"),
             "dose": (
                 "alkalinity_step",
                 "days_to_change",

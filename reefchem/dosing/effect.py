@@ -145,7 +145,8 @@ def dose_effect(
     Notes
     -----
     Acetate is alkalinity by definition, but it stays acetate at the pH of a tank, so it is left
-    out of the carbonate system until it is oxidised. Ammonium is left out of it as well.
+    out of the carbonate system until it is oxidised. Ammonium takes part, as ammonium and ammonia;
+    neither nitrification nor uptake is followed.
 
     Examples
     --------

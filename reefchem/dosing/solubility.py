@@ -25,8 +25,9 @@ class Bates1956(Fit):
     """Saturated calcium hydroxide at 25 °C, and how it falls.
 
     Concentration, pH and the slope of the pH are Bates and others'. The slope of the
-    concentration, as a share for each degree, is that of handbook tables: from memory, not
-    verified.
+    concentration, as a share for each degree, is that of handbook tables: from memory, and as in
+    a transcription whose source is not named (0.165 and 0.153 g in 100 g of water at 20 and
+    30 °C). No table with a name was read.
     """
 
     concentration: float = 0.0203
@@ -59,7 +60,7 @@ def calcium_formate_solubility(temperature: Num, *, fit: Lumsden1902 = Lumsden19
     unit="mol/L",
     symbol=r"c_\mathrm{Ca(OH)_2}",
     source="bates1956",
-    at="abstract: about 0.0203 M at 25 °C; the slope is from memory and not verified",
+    at="abstract: about 0.0203 M at 25 °C; the slope has no source that was read",
     temperature=arg(
         "degC",
         "t",
@@ -78,8 +79,10 @@ def limewater_concentration(temperature: Num, *, fit: Bates1956 = Bates1956()) -
 
     Notes
     -----
-    Only the value at 25 °C is verified. Handbook tables lie 6 to 10 % higher there and fall by
-    about 0.75 % for each degree; that slope is used here.
+    Only the value at 25 °C is verified, in the abstract of the source and by a Pitzer model, which
+    has 0.0201 mol in a kilogram of water. Handbook tables lie 6 to 10 % higher there and fall by
+    about 0.75 % for each degree. That slope is used here; it was seen in a transcription that does
+    not name its source, so treat it as unverified.
 
     Examples
     --------

@@ -21,6 +21,7 @@ from reefchem.dosing.species import (
     components_of,
     oxygen_of,
 )
+from reefchem.dosing.strength import share_of_salt
 
 __all__ = ["StockSolution"]
 
@@ -36,12 +37,15 @@ class StockSolution:
     contents
         Grams of each powder in a litre of solution, by formula or name.
     purity
-        Grams of the salt in a gram of its powder, where it is less than 1.
+        Grams of the salt in a gram of its dry powder, where it is less than 1.
     temperature
         At which it is kept, °C.
     density
         Measured, kg/L; None when it is not known. With it, what dissolves is judged by the water
         that a litre really holds.
+    moisture
+        Grams of water in a gram of the powder as it is weighed, beyond that of the formula: a tin
+        left open. See `share_of_salt`.
 
     Examples
     --------
@@ -56,6 +60,7 @@ class StockSolution:
     purity: Mapping[str, float] = field(default_factory=lambda: NOTHING)
     temperature: float = 25.0
     density: float | None = None
+    moisture: Mapping[str, float] = field(default_factory=lambda: NOTHING)
 
     def __post_init__(self) -> None:
         """Refuse what cannot be, and what cannot be made."""
@@ -64,10 +69,12 @@ class StockSolution:
             msg = f"StockSolution: contents {dict(self.contents)!r} name nothing, or a salt twice"
             raise DomainError(msg)
         purity = {salts[key].formula: _share(key, value) for key, value in self.purity.items()}
-        strangers = purity.keys() - contents.keys()
-        if strangers:
-            msg = f"StockSolution: purity is given for {sorted(strangers)}, which is not in it"
-            raise DomainError(msg)
+        moisture = {salts[key].formula: _wet(key, value) for key, value in self.moisture.items()}
+        for name, given in (("purity", purity), ("moisture", moisture)):
+            strangers = given.keys() - contents.keys()
+            if strangers:
+                msg = f"StockSolution: {name} is given for {sorted(strangers)}, which is not in it"
+                raise DomainError(msg)
         if self.density is not None and not 0.9 <= self.density <= 2.5:
             msg = f"StockSolution: density is {self.density} kg/L; 0.9 to 2.5 is possible"
             raise DomainError(msg)
@@ -76,6 +83,7 @@ class StockSolution:
             raise DomainError(msg)
         object.__setattr__(self, "contents", MappingProxyType(contents))
         object.__setattr__(self, "purity", MappingProxyType(purity))
+        object.__setattr__(self, "moisture", MappingProxyType(moisture))
         check_bottle(self.moles, self.species, self._water(), self.temperature)
 
     @classmethod
@@ -86,6 +94,7 @@ class StockSolution:
         unit: str = "g/L",
         *,
         purity: float = 1.0,
+        moisture: float = 0.0,
         temperature: float = 25.0,
         density: float | None = None,
     ) -> StockSolution:
@@ -100,7 +109,7 @@ class StockSolution:
             ``"% w/w"`` (needs the density); ``"mol/L"`` or ``"mmol/mL"``; ``"meq/mL"`` or
             ``"eq/L"`` (of alkalinity, after oxidation); or ``"mg/L"``, ``"g/L"`` or ``"mg/mL"``
             followed by what is counted, as in ``"mg/mL calcium"``.
-        purity, temperature, density
+        purity, moisture, temperature, density
             As in the class.
 
         Raises
@@ -114,8 +123,10 @@ class StockSolution:
         50.548
         """
         known = salts[salt]
-        grams = _grams_per_litre(known, _amount(salt, value), unit, purity, density)
-        return cls({known.formula: grams}, {known.formula: purity}, temperature, density)
+        share = float(share_of_salt(_share(salt, purity), _wet(salt, moisture)))
+        grams = _grams_per_litre(known, _amount(salt, value), unit, share, density)
+        powder = known.formula
+        return cls({powder: grams}, {powder: purity}, temperature, density, {powder: moisture})
 
     @classmethod
     def from_mass(
@@ -125,17 +136,23 @@ class StockSolution:
         volume: float,
         *,
         purity: float = 1.0,
+        moisture: float = 0.0,
         temperature: float = 25.0,
     ) -> StockSolution:
         """Return the solution of a mass in grams, made up with water to a volume in millilitres."""
-        litres = _amount("volume", volume) / 1000
-        return cls.of(salt, _amount(salt, mass) / litres, purity=purity, temperature=temperature)
+        strength = _amount(salt, mass) / (_amount("volume", volume) / 1000)
+        return cls.of(salt, strength, purity=purity, moisture=moisture, temperature=temperature)
+
+    def share_of(self, formula: str) -> float:
+        """Return the grams of salt, with the water of its formula, in a gram of its powder."""
+        wet = self.moisture.get(formula, 0.0)
+        return float(share_of_salt(self.purity.get(formula, 1.0), wet))
 
     @property
     def moles(self) -> dict[str, float]:
         """Moles of each salt in a litre."""
         return {
-            formula: grams * self.purity.get(formula, 1.0) / salts[formula].molar_mass
+            formula: grams * self.share_of(formula) / salts[formula].molar_mass
             for formula, grams in self.contents.items()
         }
 
@@ -200,12 +217,11 @@ class StockSolution:
         """Return the kilograms of water in a litre, or None when the density is not known."""
         if self.density is None:
             return None
+        water_of = {
+            f: salts[f].water * molar_mass("H2O") / salts[f].molar_mass for f in self.contents
+        }
         dry = sum(
-            grams
-            * (
-                1
-                - self.purity.get(f, 1.0) * salts[f].water * molar_mass("H2O") / salts[f].molar_mass
-            )
+            grams * (1 - self.moisture.get(f, 0.0) - self.share_of(f) * water_of[f])
             for f, grams in self.contents.items()
         )
         water = self.density - dry / 1000
@@ -223,9 +239,8 @@ _COUNTED = {"g/L": 1.0, "mg/mL": 1.0, "mg/L": 1e-3}
 
 
 def _grams_per_litre(
-    salt: Salt, value: float, unit: str, purity: float, density: float | None
+    salt: Salt, value: float, unit: str, share: float, density: float | None
 ) -> float:
-    share = _share(salt.formula, purity)
     if unit in _POWDER:
         return value * _POWDER[unit]
     if unit == "% w/w":
@@ -269,5 +284,12 @@ def _amount(name: str, value: float) -> float:
 def _share(name: str, value: float) -> float:
     if not 0 < _amount(name, value) <= 1:
         msg = f"StockSolution: purity of {name} is {value}; more than 0, up to 1, is possible"
+        raise DomainError(msg)
+    return float(value)
+
+
+def _wet(name: str, value: float) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value < 1:
+        msg = f"StockSolution: moisture of {name} is {value!r}; 0 to less than 1 is possible"
         raise DomainError(msg)
     return float(value)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from reefchem.dosing.solutions import StockSolution
 
-__all__ = ["DosePlan", "dose_for", "dose_plan", "doses_for"]
+__all__ = ["DosePlan", "Doses", "dose_for", "dose_plan", "doses_for"]
 
 MOST_ALKALINITY = 0.178
 """Largest rise of alkalinity from one dose, meq/L: half a degree. Common practice, no source."""
@@ -33,6 +33,30 @@ WANTED = {
     "volume": DOSE["volume"],
     "most": arg("1", "r", typical=(0.0, 10.0)),
 }
+
+
+class Doses(tuple[float, ...]):  # noqa: SLOT001 - a tuple can have none of its own
+    """Doses in mL, one for each day, and what to know before the bottle is opened.
+
+    Attributes
+    ----------
+    cautions
+        Of everything in the bottle, and of the dosing.
+    """
+
+    cautions: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, doses: tuple[float, ...], solution: StockSolution) -> Doses:
+        """Return doses with the cautions of a solution."""
+        made = cls(doses)
+        breath = (BREATH,) if solution.oxygen > 0 else ()
+        made.cautions = (*solution.cautions(), MEASURE, *breath)
+        return made
+
+    def __str__(self) -> str:
+        days = f"{len(self)} doses of {self[0]:.5g} mL, one a day"
+        return "\n".join([days, *(f"  ! {caution}" for caution in self.cautions)])
 
 
 def dose_for(
@@ -106,8 +130,10 @@ def doses_for(
     *,
     volume: float,
     most: float | None = None,
-) -> tuple[float, ...]:
+) -> Doses:
     """Return the fewest equal doses in mL, one for each day, that make a rise within the bound.
+
+    They are a tuple that carries the cautions of the bottle, and prints them.
 
     Parameters
     ----------
@@ -129,7 +155,7 @@ def doses_for(
     days = max(1, _times(rise, limit))
     if most is None:
         days = max(days, _times(abs(_companion(solution, whole / volume)), MOST_ALKALINITY))
-    return (whole / days,) * days
+    return Doses.of((whole / days,) * days, solution)
 
 
 @dataclass(frozen=True)
@@ -239,7 +265,7 @@ def dose_plan(
         daily={name: share * amount for name, amount in solution.components.items()},
         alkalinity=share * solution.alkalinity_after_oxidation,
         oxygen=oxygen,
-        cautions=(*solution.cautions(), MEASURE, *((BREATH,) if oxygen > 0 else ())),
+        cautions=doses.cautions,
     )
 
 

@@ -69,7 +69,8 @@ class Water:
         share
             Millilitres of it in a litre.
         oxidised
-            Whether what is organic has been burnt.
+            Whether what is organic has been burnt. What ammonium becomes is not followed: it
+            stays in the water until something takes it.
         pco2
             Of the air it has settled with; None before the air has had its say.
         kept
@@ -98,6 +99,7 @@ class Water:
                 pco2=pco2,
                 phosphate=per_kilogram * moles.get("phosphate", 0.0),
                 silicate=per_kilogram * moles.get("silicon", 0.0),
+                ammonium=per_kilogram * moles.get("ammonium", 0.0),
                 total_boron=kept * boron + per_kilogram * moles.get("boron", 0.0),
                 calcium=kept * self.calcium_content + per_kilogram * moles.get("calcium", 0.0),
             )

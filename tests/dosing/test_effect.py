@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 
+import PyCO2SYS
 import pytest
 
 from reefchem.carbonate.system import carbonate_system
@@ -13,6 +14,12 @@ from reefchem.core.quantity import quantity
 from reefchem.dosing import StockSolution, dose_effect, salts
 from reefchem.seawater import seawater_density
 
+OPTIONS = {
+    "opt_k_carbonic": 10,
+    "opt_k_bisulfate": 1,
+    "opt_total_borate": 1,
+    "opt_k_fluoride": 2,
+}
 SODA = StockSolution({"NaHCO3": 84.006})
 FORMATE = StockSolution({"Ca(HCOO)2": 130.112})
 LIME = StockSolution({"Ca(OH)2": 1.5})
@@ -148,3 +155,30 @@ def test_html_is_escaped():
     effect = dose_effect(LIME, 10.0, volume=100.0)
     assert "<script" not in effect.html()
     assert "supplier&#x27;s safety data sheet" in effect.html()
+
+
+def test_ammonium_takes_part_in_what_a_dose_does_to_ph():
+    # Ammonium is an acid: of 0.5 mmol/L some 7 % gives its proton away, and the pH falls.
+    bottle = StockSolution({"NH4Cl": 53.491})
+    effect = dose_effect(bottle, 50.0, volume=100.0, ph_total=8.1)
+    assert effect.ph_at_once < effect.ph_before - 0.03
+    oracle = PyCO2SYS.sys(
+        par1=2.67e3 / 1.0233394,
+        par2=8.1,
+        par1_type=1,
+        par2_type=3,
+        salinity=35,
+        temperature=25,
+        **OPTIONS,
+    )
+    after = PyCO2SYS.sys(
+        par1=2.67e3 / 1.0233394,
+        par2=oracle["dic"],
+        par1_type=1,
+        par2_type=2,
+        salinity=35,
+        temperature=25,
+        total_ammonia=500 / 1.0233394,
+        **OPTIONS,
+    )
+    assert effect.ph_at_once == pytest.approx(float(after["pH"]), abs=1.5e-4)

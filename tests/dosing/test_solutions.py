@@ -184,3 +184,38 @@ def test_the_uncertainty_is_what_propagation_gives():
     found = uncertainty(potency_from_rise, **measured)
     expected = potency_uncertainty(0.5, 10.0, 5.0, 0.05, 0.1, 0.05)
     assert found.standard == pytest.approx(expected)
+
+
+def test_moisture_makes_a_bottle_weaker_and_is_water():
+    # By hand: 100 g of a powder with 10 % of water, of which 98 % of the rest is salt, hold 88.2 g.
+    damp = StockSolution({"KNO3": 100.0}, {"KNO3": 0.98}, moisture={"KNO3": 0.1})
+    assert damp.share_of("KNO3") == pytest.approx(0.882, rel=1e-12)
+    assert damp.moles["KNO3"] == pytest.approx(88.2 / 101.102, rel=1e-12)
+    told = StockSolution.of("KNO3", 100.0, purity=0.98, moisture=0.1)
+    assert told.potency("nitrate") == pytest.approx(damp.potency("nitrate"), rel=1e-12)
+    made = StockSolution.from_mass("KNO3", 25.0, 250.0, moisture=0.1)
+    assert made.moles["KNO3"] == pytest.approx(90.0 / 101.102, rel=1e-12)
+
+
+def test_the_label_of_a_damp_powder_is_what_the_bottle_brings():
+    bottle = StockSolution.of("KNO3", 31.0, "mg/mL nitrate", purity=0.98, moisture=0.2)
+    assert bottle.potency("nitrate") == pytest.approx(31.0, rel=1e-12)
+    dry = StockSolution.of("KNO3", 31.0, "mg/mL nitrate")
+    assert bottle.contents["KNO3"] == pytest.approx(dry.contents["KNO3"] / 0.784, rel=1e-12)
+
+
+def test_the_water_of_a_damp_powder_dissolves_with_the_rest():
+    # A litre of 1.1 kg with 200 g of powder, half of it water: 0.1 kg is salt and 1.0 kg is water.
+    damp = StockSolution({"NaCl": 200.0}, density=1.1, moisture={"NaCl": 0.5})
+    assert damp._water() == pytest.approx(1.0, rel=1e-12)
+
+
+@pytest.mark.parametrize("moisture", [-0.1, 1.0, 2.0, True, "much"])
+def test_an_impossible_moisture_is_refused(moisture):
+    with pytest.raises(DomainError, match="0 to less than 1 is possible"):
+        StockSolution({"KNO3": 20.0}, moisture={"KNO3": moisture})
+
+
+def test_moisture_of_what_is_not_in_the_bottle_is_refused():
+    with pytest.raises(DomainError, match=r"moisture is given for \['NaCl'\]"):
+        StockSolution({"KNO3": 20.0}, moisture={"NaCl": 0.1})

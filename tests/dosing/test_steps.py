@@ -130,3 +130,17 @@ def test_a_plan_with_a_hazard_prints_its_cautions_everywhere():
 def test_a_plan_downwards_is_refused():
     with pytest.raises(DomainError, match="a dose raises nitrate and takes nothing out"):
         dose_plan(StockSolution({"KNO3": 20.0}), "nitrate", start=5.0, target=1.0, volume=180.0)
+
+
+def test_doses_carry_and_print_the_cautions_of_the_bottle():
+    doses = doses_for(StockSolution({"NaOH": 20.0}), 0.5, volume=100.0)
+    assert doses == (doses[0],) * 3
+    assert any("sodium hydroxide" in caution.lower() for caution in doses.cautions)
+    first, *said = str(doses).splitlines()
+    assert first == f"3 doses of {doses[0]:.5g} mL, one a day"
+    assert [line.removeprefix("  ! ") for line in said] == list(doses.cautions)
+
+
+def test_doses_of_what_bacteria_burn_warn_of_their_breath():
+    doses = doses_for(StockSolution({"C2H5OH": 20.0}), 0.5, "ethanol", volume=100.0)
+    assert any("Bacteria take oxygen" in caution for caution in doses.cautions)
