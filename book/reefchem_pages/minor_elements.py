@@ -39,13 +39,14 @@ class MinorElementTable(ComputedTable):
     """Every minor element, with its content where a source was read."""
 
     LABEL = "Minor elements of seawater"
-    HEAD = ("mg/L at salinity 35", "element", "follows the salinity")
+    HEAD = ("element", "mg/L at salinity 35", "follows the salinity")
+    WORDS = frozenset({"element", "follows the salinity"})
 
     def rows(self) -> Iterator[tuple[str, ...]]:
         """Return a row for each element."""
         for symbol, element in minor_elements().items():
             content = "no source read" if element.content is None else f"{element.content:g}"
-            yield content, NAMES[symbol], "yes" if element.conservative else "no"
+            yield NAMES[symbol], content, "yes" if element.conservative else "no"
 
 
 def setup(app: Sphinx) -> dict[str, Any]:

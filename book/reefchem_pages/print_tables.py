@@ -135,6 +135,7 @@ class ComputedTable(SphinxDirective):
 
     HEAD: ClassVar[tuple[str, ...]] = ()
     LABEL: ClassVar[str] = ""
+    WORDS: ClassVar[frozenset[str]] = frozenset()  # heads of columns that hold words
 
     def rows(self) -> Iterator[tuple[str, ...]]:
         """Return the rows of the table."""
@@ -143,7 +144,8 @@ class ComputedTable(SphinxDirective):
     def run(self) -> list[nodes.Node]:
         """Return the table in a box that scrolls where the page is narrow."""
         head = self.HEAD
-        lines = [head, ("---:",) * len(head), *self.rows()]
+        rule = ["---" if name in self.WORDS else "---:" for name in head]
+        lines = [head, rule, *self.rows()]
         text = StringList(
             ["| " + " | ".join(cells) + " |" for cells in lines], self.get_source_info()[0]
         )
@@ -198,6 +200,7 @@ class DoseTable(ComputedTable):
 
     LABEL = "Mass of salts"
     HEAD = ("for", "salt", "name", "g", "comes along, mg/L")
+    WORDS = frozenset({"for", "salt", "name"})
 
     def rows(self) -> Iterator[tuple[str, ...]]:
         """Return a row for each salt."""
