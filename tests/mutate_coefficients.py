@@ -35,6 +35,7 @@ import mutation_bench
 from mutation_bench import ROOT, TESTS, Bench
 
 from reefchem.core import quantity
+from reefchem.core.atoms import atoms_in
 from reefchem.core.fit import Fit
 from reefchem.core.record import calculations, records
 
@@ -129,7 +130,11 @@ class Mutant:
         if self.kind == "body":
             return {self.home}
         if self.module == ATOMS:
-            return {("weight", last), *users(frozenset(followers({"molar_mass"})))}
+            made = {n for s in statements() if last in s.elements for n in s.names}
+            told = {
+                c for c in users(frozenset({self.home})) if c.co_filename.startswith(str(TESTS))
+            }
+            return {("weight", last), *told, *users(frozenset(followers(made)))}
         return set(users(frozenset(followers({self.home or self.name}))))
 
 
@@ -195,6 +200,12 @@ class Statement:
     names: tuple[str, ...]
     uses: frozenset[str]
     text: str = field(compare=False)
+
+    @property
+    def elements(self) -> set[str]:
+        """The elements of the formulas whose molar mass it asks for."""
+        formulas = re.findall(r'molar_mass\("([^"]+)"\)', self.text)
+        return {element for formula in formulas for element in atoms_in(formula)}
 
 
 @cache
