@@ -28,6 +28,7 @@ extensions = [
     "reefchem_pages.minor_elements",
     "reefchem_pages.print_tables",
     "reefchem_pages.salts",
+    "reefchem_pages.term_titles",
 ]
 exclude_patterns = ["_build", "changes", "examples", "exercises"]
 myst_enable_extensions = ["dollarmath", "colon_fence", "deflist", "smartquotes"]

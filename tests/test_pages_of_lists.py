@@ -96,3 +96,17 @@ def test_every_minor_element_has_the_name_of_its_symbol():
             name.replace("ae", "e", 1),
             "aluminum",
         }
+
+
+def test_a_word_that_leads_to_the_glossary_carries_its_entry(built_book):
+    page = (built_book / "parts" / "alkalinity.html").read_text(encoding="utf-8")
+    links = re.findall(r'<a [^>]*href="\.\./glossary\.html#term-[^>]*>', page)
+    assert len(links) > 10
+    assert all(re.search(r'title="[^"]{20,}"', link) for link in links)
+    assert not any("parts/" in link.partition("title=")[2] for link in links)
+
+
+def test_the_tables_of_the_book_are_light_and_scroll_by_keyboard(built_book):
+    page = (built_book / "tables.html").read_text(encoding="utf-8")
+    assert page.count('class="wide computed-table" tabindex="0"') == len(SCALES) + 2
+    assert page.count("<td") > 10 * 9 * len(SCALES)
