@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from reefchem.uncertainty import ChoiceOutcome, PlanUncertainty
 
 __all__ = [
-    "STANDARD",
     "Verdict",
     "Window",
     "algae_of_the_readings",
@@ -31,14 +30,6 @@ __all__ = [
     "verdicts",
     "windows",
 ]
-
-STANDARD = {
-    "tank.volume": 4.0,
-    "stock.soda": 1.0,
-    "water_change.alkalinity": 0.1 * MEQ_PER_DKH,
-    "readings.alkalinity": 0.1 * MEQ_PER_DKH,
-}
-"""Standard uncertainties of what the keeper measured: L, g/L, meq/L and meq/L."""
 
 WINDOW = 42
 EMPTY_SEEN = 305
@@ -185,7 +176,7 @@ def algae_of_the_readings(log: Log) -> tuple[ChoiceOutcome, ...]:
     rate = -math.log(1 - simulate.CHANGE / simulate.VOLUME) / 7
     return nitrate_choices(
         [Choice("6 hours of light", hours=6.0), Choice("0.35 mg/L of nitrate a day", dosed=0.35)],
-        volume=(simulate.VOLUME, STANDARD["tank.volume"]),
+        volume=(simulate.VOLUME, 3.6),
         food=(0.5, 0.05),
         protein=(simulate.PROTEIN, 0.02),
         kept=(simulate.KEPT, 0.08),
@@ -208,8 +199,20 @@ def _line(days: Sequence[float], values: Sequence[float]) -> tuple[float, float]
 
 
 def sure_of(plan: Plan, progress: Callable[[int, int], None] | None = None) -> PlanUncertainty:
-    """Return how sure every number of the plan is."""
-    return plan_uncertainty(plan, STANDARD, progress=progress)
+    """Return how sure every number of the plan is.
+
+    Volume and bottles are as sure as the description says; a reading of alkalinity, and that of the
+    new seawater, to a tenth of a degree.
+    """
+    description = plan.description
+    volume, soda = description.number("tank.volume"), description.stocks[0]
+    standard = {
+        "tank.volume": volume * description.number("tank.volume_uncertainty"),
+        f"stock.{soda.name}": soda.strength * soda.uncertainty,
+        "water_change.alkalinity": 0.1 * MEQ_PER_DKH,
+        "readings.alkalinity": simulate.SCATTER["alkalinity"] * MEQ_PER_DKH,
+    }
+    return plan_uncertainty(plan, standard, progress=progress)
 
 
 def _day(entry: Entry) -> int:

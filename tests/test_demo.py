@@ -264,8 +264,8 @@ def test_every_number_links_to_its_relation_and_has_its_working(page, plan):
 def test_both_plots_have_words_beside_them(page):
     labels = re.findall(r'role="img" aria-label="([^"]+)"', page)
     assert len(labels) == 2
-    assert "Sodium chloride left behind" in labels[0]
-    assert "18 readings of alkalinity" in labels[1]
+    for words in ("Sodium chloride left behind", "18 readings of alkalinity"):
+        assert sum(words in label for label in labels) == 1
     assert "var(--plot-1)" in page
     assert "#0102" not in page
 
@@ -366,6 +366,12 @@ def test_the_chapter_tells_what_the_plan_says(root, plan):
     assert f"stands at {said['level']} dKH" in chapter
     assert f"a reading of {said['expected']} dKH" in chapter
     assert f"between {said['reading_low']} and {said['reading_high']} in 95" in chapter
+    assert f"since May show {said['uptake_calcium']} mg/L a day" in chapter
+    assert f"expect {said['calcium_expected']}, two equivalents" in chapter
+    assert f"They are {plan.figures['calcium_apart'].value:.1f} standard uncertainties" in chapter
+    days = [day_of(entry) for entry in plan.log.readings("calcium")][-6:]
+    calcium = mean(simulated().uptake[days[0] : days[-1]]) * MEQ_PER_DKH / 2 * 40.078
+    assert f"The truth of these days is {calcium:.2f}" in chapter
     truth = simulated().uptake[-42:]
     assert f"truth of the simulation, {mean(truth):.3f} on average" in chapter
 

@@ -259,9 +259,9 @@ def drawn_plans(plan, members, seed):
 
 
 def test_the_uncertainty_of_a_plan_is_that_of_plans_from_drawn_inputs(plan, sure):
-    drawn = drawn_plans(plan, 250, 5).std(axis=0)
+    drawn = drawn_plans(plan, 150, 5).std(axis=0)
     for name, spread in zip(("uptake", "dose", "level"), drawn, strict=True):
-        assert sure.figures[name].standard == pytest.approx(spread, rel=0.15), name
+        assert sure.figures[name].standard == pytest.approx(spread, rel=0.2), name
 
 
 def test_a_plan_names_what_to_measure_first(sure):
@@ -278,6 +278,18 @@ def test_a_number_that_leans_on_one_input_has_the_slope_of_its_relation(plan, su
     assert sure.figures["water_change"].standard == pytest.approx(change.standard, rel=1e-9)
     drawn = simulate("volume_to_change", share=0.1, volume=(180.0, 4.0))
     assert drawn.std() == pytest.approx(change.standard, rel=0.02)
+
+
+def test_without_more_said_a_plan_is_as_sure_as_its_description(plan):
+    made = plan_uncertainty(plan)
+    share = plan.description.number("tank.volume_uncertainty")
+    assert made.standard["tank.volume"] == pytest.approx(180.0 * share)
+    assert made.standard["stock.soda"] == pytest.approx(
+        75.0 * plan.description.stocks[0].uncertainty
+    )
+    assert made.standard["readings.alkalinity"] == plan.estimate.scatter
+    again = plan_uncertainty(plan, made.standard)
+    assert again.figures["dose"] == made.figures["dose"]
 
 
 def test_progress_of_a_plan_is_told(plan):

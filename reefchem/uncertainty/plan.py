@@ -64,7 +64,7 @@ class PlanUncertainty:
 
 def plan_uncertainty(
     plan: Plan,
-    standard: Mapping[str, float],
+    standard: Mapping[str, float] | None = None,
     *,
     correlation: Mapping[tuple[str, str], float] | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -79,7 +79,9 @@ def plan_uncertainty(
         Standard uncertainty by input, in the unit that the package works in: a key of the
         description (``"tank.volume"``, L; ``"water_change.alkalinity"``, meq/L), the strength of
         a stock (``"stock.soda"``, g/L), or a single reading of a quantity
-        (``"readings.alkalinity"``, meq/L).
+        (``"readings.alkalinity"``, meq/L). When it is left out, the volume and the stocks are as
+        sure as the description says, and the readings of alkalinity scatter as they did about the
+        fit.
     correlation
         By pair of inputs; readings are independent of everything.
     progress
@@ -91,6 +93,8 @@ def plan_uncertainty(
         When an input is unknown or its uncertainty impossible, or when the plan cannot be made
         with the input that much off.
     """
+    if standard is None:
+        standard = _described(plan)
     moves = [(name, move) for name in standard for move in _moves(plan, name, standard[name])]
     check_correlation("plan_uncertainty", standard, correlation)
     for pair in correlation or {}:
@@ -119,6 +123,16 @@ def plan_uncertainty(
             known.value, parts, known.unit, correlation, f"plan_uncertainty: {figure}"
         )
     return PlanUncertainty(plan, figures, dict(standard))
+
+
+def _described(plan: Plan) -> dict[str, float]:
+    """Return what the description and the fit say of their own doubt."""
+    given = plan.description.number
+    found = {"tank.volume": given("tank.volume") * given("tank.volume_uncertainty")}
+    for stock in plan.description.stocks:
+        found[f"{STOCK}{stock.name}"] = stock.strength * stock.uncertainty
+    found[f"{READINGS}alkalinity"] = plan.estimate.scatter
+    return {name: spread for name, spread in found.items() if spread > 0}
 
 
 def _moves(plan: Plan, name: str, spread: float) -> list[tuple[Any, Any]]:
