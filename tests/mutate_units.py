@@ -1,9 +1,10 @@
 """Exchange the unit of an argument or of a result in a record, and see whether some check notices.
 
 Each recorded unit is exchanged for another of the same dimension that the package uses, or for
-one of another dimension where there is none. Then the checks that reach the relation are run (see
-`mutation_bench`) until one fails; ``tests/test_units.py``, which lists all units, is not asked
-unless nothing else notices. Run it from the project's folder, with names of modules or without::
+one of another dimension where there is none. A body that keeps dimensions notices it (see
+``tests/homogeneous.txt``), or a worked example, whose inputs and answer carry units; the list
+``tests/units.txt`` is asked when nothing else notices. Run it from the project's folder, with
+names of modules or without::
 
     python tests/mutate_units.py reefchem.dosing.dose
 
@@ -12,24 +13,32 @@ The exit status is 1 when something survives.
 
 from __future__ import annotations
 
+import contextlib
+import copy
 import sys
+import warnings
 from collections import Counter
 from dataclasses import dataclass, field
-from functools import cache, partial
+from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-import mutation_bench
 import pint
-from mutate_coefficients import FOLDERS
-from mutation_bench import TESTS, Bench
+import pytest
+from test_contract import raw
+from test_units import LISTED, lines
 
 from reefchem.core.quantity import registry
-from reefchem.core.record import Argument, Record, calculations, records
+from reefchem.core.record import Record, calculations, records
+from reefchem.examples import read_examples, run
 
 if TYPE_CHECKING:
-    from pathlib import Path
+    from collections.abc import Iterator
 
-LIST = "test_units.py"
+    from reefchem.examples.model import Example
+
+TESTS = Path(__file__).resolve().parent
+ROOT = TESTS.parent
 
 
 @dataclass(frozen=True)
@@ -46,22 +55,21 @@ class Swap:
             f"{self.record.module}.{self.record.name} {self.name or 'result'}: {old} -> {self.new}"
         )
 
-    def apply(self) -> None:
-        """Exchange the unit. It is not undone."""
-        if not self.name:
-            self.record.unit = self.new
-            return
-        old = self.record.arguments[self.name]
-        new = Argument(*(getattr(old, slot, "") for slot in parameters()))
-        new.unit = self.new
-        self.record.arguments[self.name] = new
-
-
-@cache
-def parameters() -> tuple[str, ...]:
-    """Return the names of what makes an argument, in order."""
-    code = Argument.__init__.__code__
-    return code.co_varnames[1 : code.co_argcount]
+    @contextlib.contextmanager
+    def applied(self) -> Iterator[None]:
+        """Exchange the unit inside the context."""
+        record, unit = self.record, self.record.unit
+        arguments = dict(record.arguments)
+        if self.name:
+            changed = copy.copy(arguments[self.name])
+            changed.unit = self.new
+            record.arguments = {**arguments, self.name: changed}
+        else:
+            record.unit = self.new
+        try:
+            yield
+        finally:
+            record.unit, record.arguments = unit, arguments
 
 
 @cache
@@ -101,29 +109,48 @@ def swaps(names: list[str]) -> list[Swap]:
     return found
 
 
-def judge(found: list[Swap], bench: Bench) -> int:
-    """Print what was noticed and what survived; return the exit status."""
+@cache
+def examples() -> list[Example]:
+    """Return the worked examples, whose inputs and answers carry units."""
+    return [*read_examples(ROOT / "book" / "examples").values()]
+
+
+@cache
+def homogeneous() -> set[str]:
+    """Return the relations whose bodies are run with raw quantities by the contract."""
+    return set((TESTS / "homogeneous.txt").read_text(encoding="utf-8").split())
+
+
+def noticed_by(swap: Swap) -> str:
+    """Return which check notices an exchange, or nothing."""
+    name = swap.record.name
+    if name in homogeneous():
+        found = raw(swap.record)
+        if found is None or found[0] != pytest.approx(found[1], rel=1e-12):
+            return "dimension"
+    for example in examples():
+        if any(step.relation == name for step in example.steps):
+            try:
+                if not run(example).agrees:
+                    return f"example {example.id}"
+            except (TypeError, ValueError):
+                return f"example {example.id}"
+    return "" if lines() == LISTED.read_text(encoding="utf-8").splitlines() else "list"
+
+
+def main(names: list[str]) -> int:
+    """Print what notices the exchanges; return the exit status."""
+    warnings.simplefilter("ignore")
     tally: Counter[str] = Counter()
-    for swap in found:
-        codes = [swap.record.kernel.__code__, swap.record.function.__code__]
-        items = [i for i in bench.reaching(codes) if i.path.name != LIST]
-        listed = [i for i in bench.cost if i.path.name == LIST]
-        check = bench.noticed_by(swap.apply, items)
-        tally["by a check"] += bool(check)
-        if not check:
-            check = bench.noticed_by(swap.apply, listed)
-            tally["by the list alone"] += bool(check)
-            print(f"{'listed only' if check else 'survives'}: {swap}", flush=True)  # noqa: T201
-        tally["survive"] += not check
-    print(f"{len(found)} exchanged: {dict(tally)}")  # noqa: T201
-    return int(tally["survive"] > 0)
-
-
-def checks() -> list[Path]:
-    """Return the files of checks that may notice a unit."""
-    files = [TESTS / name for name in ("test_published.py", "test_examples.py", LIST)]
-    return [*files, *(TESTS / folder for folder in FOLDERS), TESTS / "test_contract.py"]
+    for swap in swaps(names):
+        with swap.applied():
+            check = noticed_by(swap)
+        tally[check.split(" ")[0] or "survives"] += 1
+        if check in {"", "list"}:
+            print(f"{check or 'survives'}: {swap}", flush=True)  # noqa: T201
+    print(f"{sum(tally.values())} exchanged, noticed by {dict(tally)}")  # noqa: T201
+    return int(tally["survives"] > 0)
 
 
 if __name__ == "__main__":
-    sys.exit(mutation_bench.run(partial(judge, swaps(sys.argv[1:])), checks()))
+    sys.exit(main(sys.argv[1:]))
