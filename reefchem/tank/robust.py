@@ -82,7 +82,7 @@ def robust_fit(
         return x @ coefficients - y
 
     def slopes(_coefficients: Any) -> Any:
-        return x
+        return x.copy()  # SciPy before 1.16 scales in place what it is given
 
     guess = np.linalg.lstsq(x, y, rcond=None)[0]
     scale = max(_scatter(y - x @ guess, unknowns), floor)
