@@ -72,8 +72,13 @@ STEPS = (
     Step("python -m reefchem --help", "Usage"),
 )
 
-TESTED = ("tests/test_published.py", "tests/test_examples.py")
-"""What needs nothing beside pytest and Hypothesis, and no other library to compare with."""
+TESTED = (
+    "tests/test_published.py",
+    "tests/test_examples.py",
+    "tests/tank/test_robust.py",
+    "tests/tank/test_uptake_fit.py",
+)
+"""What needs pytest, Hypothesis and the extra for plans, but no library to compare with."""
 
 
 class Faulty(Exception):  # noqa: N818 - a sentence, not an error of the tool
@@ -139,7 +144,6 @@ def test(environment: Environment, source: Path) -> str:
         archive.extractall(environment.place / "source", filter="data")
     (unpacked,) = (environment.place / "source").iterdir()
     shutil.rmtree(unpacked / "reefchem")
-    environment.install("pytest", "hypothesis")
     said = environment.must(
         "python", "-m", "pytest", "-q", "-p", "no:cacheprovider", "--rootdir", unpacked,
         "-c", unpacked / "pyproject.toml", *(unpacked / path for path in TESTED),
@@ -194,6 +198,7 @@ def main() -> None:
                 environment = Environment(Path(folder), python, CONSTRAINTS / f"{name}.txt")
                 environment.install(what)
                 use(environment)
+                environment.install(f"{what}[plan]", "pytest", "hypothesis")
                 tests = test(environment, source)
                 print(f"{told}: {tests}; {time.monotonic() - start:.0f} s")  # noqa: T201
             except Faulty as fault:
