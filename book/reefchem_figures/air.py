@@ -33,7 +33,7 @@ def _degrees(degrees: float) -> float:
 
 def ph_against_air() -> Figure:
     """Return the pH in balance with air against its carbon dioxide, for four alkalinities."""
-    figure = Figure(figsize=(7.2, 3.6), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.0), layout="constrained")
     axes: Axes = figure.subplots()
     air = np.linspace(350.0, 2000.0, 200)
     for degrees, style in ((6.0, ":"), (8.0, "-"), (10.0, "--"), (12.0, "-.")):
@@ -50,7 +50,7 @@ def ph_against_air() -> Figure:
 
 def a_day() -> Figure:
     """Return a day of pH and of oxygen for three ways to air an invented tank."""
-    figure = Figure(figsize=(7.2, 4.8), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.9), layout="constrained")
     upper, lower = figure.subplots(2, 1, sharex=True)
     for air, time, label, style in (
         (1000.0, 6.0, "1000 ppm, still surface", ":"),
@@ -65,7 +65,7 @@ def a_day() -> Figure:
         axes.spines[["top", "right"]].set_visible(False)
     upper.set_ylabel("pH (total scale)")
     upper.legend(frameon=False, fontsize=9, loc="upper right")
-    upper.set_ylim(None, 8.3)
+    upper.set_ylim(None, 8.6)
     lower.set_ylabel("oxygen, % of saturation")
     lower.set_xlabel("hours since the light came on")
     lower.set_xlim(0, 24)
@@ -75,7 +75,7 @@ def a_day() -> Figure:
 
 def sources() -> Figure:
     """Return the change of pH and saturation for a degree of each source, in a jar and in air."""
-    figure = Figure(figsize=(7.2, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.1), layout="constrained")
     left, right = figure.subplots(1, 2, sharey=True)
     names = (
         "calcium acetate",

@@ -22,7 +22,7 @@ def holders() -> Figure:
     """Return who holds the alkalinity of water with 2000 µmol/kg of carbon, against pH."""
     ph = np.linspace(7.0, 9.0, 201)
     state = carbonate_system(**WATER, dic=DIC, ph_total=ph)
-    figure = Figure(figsize=(7.2, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.1), layout="constrained")
     axes: Axes = figure.subplots()
     axes.stackplot(
         ph,

@@ -26,7 +26,7 @@ LEAST, MOST = 5.0, 12.0
 
 def ladder() -> Figure:
     """Return five rulers, one for each unit, laid side by side at the same alkalinity."""
-    figure = Figure(figsize=(7.2, 3.6), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.0), layout="constrained")
     axes: Axes = figure.subplots()
     for row, (unit, label, step) in enumerate(LADDER):
         height = len(LADDER) - row

@@ -20,7 +20,7 @@ HOURS = (6.0, 12.0, 24.0)
 
 def alkalinity_appears() -> Figure:
     """Return how the alkalinity of one dose of formate appears, for three half-lives."""
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     axes: Axes = figure.subplots()
     time = np.linspace(0.0, 72.0, 200)
     for hours in HOURS:
@@ -36,7 +36,7 @@ def alkalinity_appears() -> Figure:
 
 def oxygen_taken() -> Figure:
     """Return the oxygen that a degree takes from formate and from acetate."""
-    figure = Figure(figsize=(7.2, 2.0), layout="constrained")
+    figure = Figure(figsize=(5.6, 1.6), layout="constrained")
     axes: Axes = figure.subplots()
     degree = alkalinity_from_german_degrees(1.0)
     rows = (

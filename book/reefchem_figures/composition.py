@@ -24,7 +24,7 @@ def ions_of_seawater() -> Figure:
     """Return the mass of each species in a kilogram of seawater, on a scale of powers of ten."""
     masses = composition(35.0).mass_contents
     names = sorted((n for n in masses if masses[n] > SMALLEST), key=masses.__getitem__)
-    figure = Figure(figsize=(6.8, 4.4), layout="constrained")
+    figure = Figure(figsize=(5.3, 3.6), layout="constrained")
     axes: Axes = figure.subplots()
     seen = set()
     for row, name in enumerate(names):

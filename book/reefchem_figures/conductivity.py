@@ -20,7 +20,7 @@ SALINITY = 35.0
 
 def what_a_coefficient_costs() -> Figure:
     """Return what meters with three coefficients show in water of salinity 35."""
-    figure = Figure(figsize=(6.4, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.0, 3.1), layout="constrained")
     axes: Axes = figure.subplots()
     temperature = np.linspace(18.0, 32.0, 141)
     for coefficient, style in COEFFICIENTS:

@@ -17,7 +17,7 @@ __all__ = ["without_top_off"]
 
 def without_top_off() -> Figure:
     """Return the salinity over ten days without top-off, for three rates of evaporation."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     days = np.linspace(0.0, 10.0, 41)
     for share, line in ((0.005, ":"), (0.01, "-"), (0.02, "--")):

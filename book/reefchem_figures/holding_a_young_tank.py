@@ -36,7 +36,7 @@ def hold_and_approach() -> Figure:
     target, fresh = (alkalinity_from_german_degrees(d) for d in (7.5, 7.0))
     need = alkalinity_need(alkalinity_from_german_degrees(0.6), target, fresh, 0.1, 7.0)
     way = need_on_the_way(need, alkalinity_from_german_degrees(6.3), target, 3.0)
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     days = np.arange(DAYS + 1)
     axes.plot(days, path([way] * 3 + [need] * (DAYS - 3)), "-", label="approach, then hold")
@@ -46,6 +46,7 @@ def hold_and_approach() -> Figure:
     axes.set_xlabel("days; a tenth of the water is changed each week")
     axes.set_ylabel("alkalinity, dKH")
     axes.set_xlim(0, DAYS)
-    axes.legend(frameon=False)
+    axes.set_ylim(4.7, None)
+    axes.legend(frameon=False, loc="lower left")
     axes.spines[["top", "right"]].set_visible(False)
     return figure

@@ -26,7 +26,7 @@ READING = {
 
 def salinity_of_a_reading() -> Figure:
     """Return how often each salinity lies behind one reading, drawn and computed."""
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     axes: Axes = figure.subplots()
     drawn = simulate(hydrometer_salinity, members=40_000, **READING)
     made = uncertainty(hydrometer_salinity, **READING)
@@ -46,7 +46,7 @@ def salinity_of_a_reading() -> Figure:
 
 def shares_of_doubt() -> Figure:
     """Return which input the doubt about a hydrometer's salinity comes from."""
-    figure = Figure(figsize=(7.2, 1.9), layout="constrained")
+    figure = Figure(figsize=(5.6, 1.6), layout="constrained")
     axes: Axes = figure.subplots()
     shares = uncertainty(hydrometer_salinity, **READING).shares
     for row, (name, share) in enumerate(sorted(shares.items(), key=lambda item: item[1])):
@@ -62,7 +62,7 @@ def shares_of_doubt() -> Figure:
 def ten_years() -> Figure:
     """Return ten years of one alkalinity, with volume and uptake drawn together and apart."""
     days = [*np.linspace(0.0, 364.0, 27), *np.linspace(420.0, 3650.0, 60)]
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     panels: list[Axes] = list(figure.subplots(1, 2, sharey=True))
     together = {("volume", "alkalinity_uptake"): -1.0}
     for axes, correlation, title in zip(

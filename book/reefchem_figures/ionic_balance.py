@@ -21,7 +21,7 @@ IONS = ("sodium", "chloride", "magnesium", "calcium", "potassium", "sulfate", "b
 
 def drift_by_method() -> Figure:
     """Return the change of each ion after a year, for three methods, 10 % changed each week."""
-    figure = Figure(figsize=(7.2, 3.6), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.0), layout="constrained")
     axes: Axes = figure.subplots()
     methods = {
         "two-part": two_part().left,
@@ -43,7 +43,7 @@ def drift_by_method() -> Figure:
 
 def drift_by_water_change() -> Figure:
     """Return the magnesium of a two-part tank over two years, for four weekly water changes."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     left = two_part().left
     weeks = np.arange(0, 105)
@@ -67,7 +67,7 @@ def drift_by_water_change() -> Figure:
 
 def methods_for_one_tank() -> Figure:
     """Return what each method leaves, takes and does to carbon dioxide in a day, for one tank."""
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     methods = compare_methods(daily_uptake=DEGREE, volume=200.0, evaporation=3.0).methods[::-1]
     names = [method.name.replace(" and calcium", "\nand calcium") for method in methods]
     panels = {

@@ -18,7 +18,7 @@ __all__ = ["what_evaporation_allows"]
 
 def what_evaporation_allows() -> Figure:
     """Return the most that limewater brings in a day, by the share of water that evaporates."""
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     axes: Axes = figure.subplots()
     share = np.linspace(0.0, 3.0, 100)
     for celsius, style in ((25.0, "-"), (20.0, "--"), (30.0, ":")):

@@ -18,7 +18,7 @@ __all__ = ["food_against_light", "three_choices"]
 
 def food_against_light() -> Figure:
     """Return the nitrate that food brings and that algae take, over the hours of light."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     hours = np.linspace(0.0, 14.0, 2)
     brought = nitrate_from_food(nitrogen_in_food(0.5, 0.45), 180.0)
@@ -43,7 +43,7 @@ def three_choices() -> Figure:
         ("5 hours of light", Choice("light", hours=5.0), "--"),
         ("0.8 g of food", Choice("food", food=0.8), ":"),
     )
-    figure = Figure(figsize=(7.2, 3.0), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.5), layout="constrained")
     panels: list[Axes] = list(figure.subplots(1, 3, sharey=True))
     days = np.linspace(0.0, 120.0, 121)
     rate = water_change_rate(0.1, 7.0)

@@ -19,7 +19,7 @@ ALTITUDES = ((0.0, "-"), (1000.0, "--"), (2000.0, ":"))
 
 def saturation_by_temperature() -> Figure:
     """Return the oxygen that seawater can hold, by temperature, at three altitudes."""
-    figure = Figure(figsize=(6.4, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.0, 3.1), layout="constrained")
     axes: Axes = figure.subplots()
     temperature = np.linspace(18.0, 32.0, 141)
     for altitude, style in ALTITUDES:

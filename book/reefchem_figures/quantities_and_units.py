@@ -19,7 +19,7 @@ READINGS = ((1.0, "-"), (2.0, "--"), (5.0, ":"))
 
 def volume_by_rise() -> Figure:
     """Return how well a rise tells the volume, for readings of three qualities."""
-    figure = Figure(figsize=(6.4, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.0, 3.1), layout="constrained")
     axes: Axes = figure.subplots()
     rise = np.linspace(5.0, 60.0, 200)
     for reading, style in READINGS:

@@ -20,7 +20,7 @@ INCREMENTS = (1.731e-4, 1.760e-4)
 
 def one_drop_many_readings() -> Figure:
     """Return what three refractometers show in water of salinity 35, by temperature."""
-    figure = Figure(figsize=(7.2, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.1), layout="constrained")
     axes: Axes = figure.subplots()
     temperature = np.linspace(15.0, 30.0, 151)
     low, high = sorted(nacl_scale_reading(35.0, increment=b) for b in INCREMENTS)

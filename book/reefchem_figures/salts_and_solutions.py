@@ -18,7 +18,7 @@ SHOWN = ("Na2CO3", "NaHCO3", "Ca(HCOO)2", "KNO3", "CaCl2")
 
 def how_much_dissolves() -> Figure:
     """Return grams in 100 g of water by temperature, for salts that keepers dissolve."""
-    figure = Figure(figsize=(7.2, 3.6), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.0), layout="constrained")
     axes: Axes = figure.subplots()
     for formula in SHOWN:
         known = salts[formula].solubility

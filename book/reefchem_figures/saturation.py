@@ -31,7 +31,7 @@ def map_of_readings() -> Figure:
     omega = omega_aragonite_from_ph_total(
         degrees[np.newaxis, :], np.array(CALCIUM), ph[:, np.newaxis], **WATER
     )
-    figure = Figure(figsize=(7.2, 4.0), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.3), layout="constrained")
     axes: Axes = figure.subplots()
     lines = axes.contour(degrees, ph, omega, levels=[1, 2, 3, 4, 5, 7, 10, 15], colors="0.3")
     axes.clabel(lines, fontsize=8)
@@ -46,7 +46,7 @@ def plume() -> Figure:
     dilution = np.geomspace(100.0, 100000.0, 301)
     share = 1.0 / dilution
     tank = {"total_alkalinity": 2400.0, "dic": 2050.0, "calcium": 10284.6}
-    figure = Figure(figsize=(7.2, 3.8), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.1), layout="constrained")
     axes: Axes = figure.subplots()
     for label, carbon, style in (
         ("hydroxide", 0.0, "-"),

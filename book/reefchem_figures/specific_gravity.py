@@ -21,7 +21,7 @@ WATER = 25.0
 
 def one_reading_four_salinities() -> Figure:
     """Return the salinity that a glass hydrometer means at 25 °C, for four scales."""
-    figure = Figure(figsize=(6.4, 4.2), layout="constrained")
+    figure = Figure(figsize=(5.0, 3.4), layout="constrained")
     axes: Axes = figure.subplots()
     readings = np.linspace(1.0215, 1.0285, 71)
     for name, style in SHOWN:

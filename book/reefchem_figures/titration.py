@@ -21,7 +21,7 @@ DEGREE = 348.5
 
 def curve() -> Figure:
     """Return pH against acid for a tank's water, in a still and in a shaken vial."""
-    figure = Figure(figsize=(7.2, 3.6), layout="constrained")
+    figure = Figure(figsize=(5.6, 3.0), layout="constrained")
     axes: Axes = figure.subplots()
     ph = np.linspace(3.2, 8.2, 300)
     for carbon, label, style in (
@@ -54,7 +54,7 @@ def curve() -> Figure:
 
 def errors() -> Figure:
     """Return the error of a reading against the pH at which the titration stops."""
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     axes: Axes = figure.subplots()
     ph = np.linspace(3.8, 5.4, 200)
     for carbon, label, style in (
@@ -74,7 +74,7 @@ def errors() -> Figure:
 
 def what_is_counted() -> Figure:
     """Return the share of four bases that a titration counts, against its end point."""
-    figure = Figure(figsize=(7.2, 3.2), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.6), layout="constrained")
     axes: Axes = figure.subplots()
     ph = np.linspace(3.5, 5.5, 200)
     for name, pk, style in (

@@ -28,7 +28,7 @@ WEEKS = 52
 
 def what_stays() -> Figure:
     """Return what a degree of two-part dosing puts in, and where each part of it ends."""
-    figure = Figure(figsize=(7.2, 3.0), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.5), layout="constrained")
     axes: Axes = figure.subplots()
     rows = (
         ("calcium", calcium_used(DEGREE), "into the skeleton", "tab:orange"),
@@ -53,7 +53,7 @@ def what_stays() -> Figure:
 
 def with_water_changes() -> Figure:
     """Return the sodium chloride left over a year, for three ways to change water."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     weeks = np.arange(1.0, WEEKS + 1)
     weekly = sodium_chloride_left(7 * DEGREE)

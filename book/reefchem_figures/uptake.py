@@ -46,7 +46,7 @@ def invented(days: int, every: int, seed: int = 12, slip: int | None = None) -> 
 def readings_and_fit() -> Figure:
     """Return invented readings with one slip, the robust fit, and the weights."""
     found = invented(36, 2, slip=20)
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     days = [r.days for r in found.readings]
     axes.plot(days, [german_degrees(r.fitted) for r in found.readings], "-", label="fit")
@@ -68,7 +68,7 @@ def readings_and_fit() -> Figure:
 
 def how_readings_narrow() -> Figure:
     """Return the 95 % interval of the uptake as readings come in, every second day."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     spans = np.arange(12, 61, 4)
     found = [invented(int(span), 2) for span in spans]

@@ -17,7 +17,7 @@ __all__ = ["against_a_gain", "old_water"]
 
 def old_water() -> Figure:
     """Return what is left of 40 mg/L after a number of changes, for three sizes."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     changes = np.arange(0.0, 13.0)
     marks = (("o", "-"), ("s", "--"), ("^", ":"))
@@ -37,7 +37,7 @@ def old_water() -> Figure:
 
 def against_a_gain() -> Figure:
     """Return the level before each weekly change when food adds 2 mg/L a week."""
-    figure = Figure(figsize=(7.2, 3.4), layout="constrained")
+    figure = Figure(figsize=(5.6, 2.8), layout="constrained")
     axes: Axes = figure.subplots()
     weeks = np.arange(0.0, 53.0)
     for start, line in ((40.0, "-"), (0.0, "--")):
