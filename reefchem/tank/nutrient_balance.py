@@ -123,8 +123,8 @@ def days_to_nitrate(level: Num, target: Num, fresh: Num, gain: Num, rate: Num) -
     >>> round(days_to_nitrate(0.0, 5.0, 0.0, 0.2, 0.02), 2)
     34.66
     """
-    settled = nitrate_settled(fresh, gain, rate)
-    return log((settled - level) / (settled - target)) / rate
+    c_s = nitrate_settled(fresh, gain, rate)
+    return log((c_s - level) / (c_s - target)) / rate
 
 
 @relation(
