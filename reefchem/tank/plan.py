@@ -42,8 +42,8 @@ class Plan:
     Attributes
     ----------
     sections
-        What to do today, why, what the other readings say, what stays behind, which method
-        could hold the tank, how sure.
+        What to do today, why, how sure, what the other readings say, which method could hold
+        the tank, what stays behind.
     cautions
         Always part of the plan, in every form it is printed in.
     figures
@@ -131,10 +131,10 @@ def dosing_plan(log: Log, description: Description) -> Plan:
     sections = (
         Section("today", "What to do today", (*today, *nitrate.today)),
         Section("why", "Why", why),
-        Section("others", "What the other readings say", others),
-        Section("behind", "What the method leaves behind", behind),
-        Section("methods", "Which method could hold this tank", methods),
         Section("sure", "How sure this is", (*sure, *outside, *remark_lines(log))),
+        Section("others", "What the other readings say", others),
+        Section("methods", "Which method could hold this tank", methods),
+        Section("behind", "What the method leaves behind", behind),
     )
     return Plan(
         description,

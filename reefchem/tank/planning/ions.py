@@ -131,6 +131,7 @@ def _ion(account: Alkalinity, name: str, estimate: UptakeEstimate) -> Ion:
         f"uptake_{name}",
         f"{name} that the tank takes in a day",
         dissolved_uptake,
+        digits=3 if estimate.low * estimate.high > 0 else 2,
         first=Given(estimate.first, f"{fit}: {name} at the first reading"),
         kept=Given(estimate.kept, f"water changes in {log}"),
         added=Given(estimate.added, f"doses, water changes and top-off in {log}"),
@@ -142,6 +143,7 @@ def _ion(account: Alkalinity, name: str, estimate: UptakeEstimate) -> Ion:
             f"uptake_{name}_{side}",
             f"{side} bound of the uptake of {name}",
             bound_of_dissolved_uptake,
+            digits=2,
             estimate=best,
             standard_error=Given(estimate.standard_error, f"{fit}: standard error"),
             quantile=Given(

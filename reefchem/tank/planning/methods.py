@@ -48,7 +48,7 @@ def _two_part(account: Alkalinity) -> Line:
             " of table salt in a month",
         ]
     else:
-        pieces = ["Two solutions, as now, can hold it, and leave the salt named above"]
+        pieces = ["Two solutions, as now, can hold it, and leave the salt named below"]
     drift = _magnesium(account)
     if drift:
         sea, after = drift
