@@ -68,7 +68,7 @@ EVENTS = {
     30: "two more fish; half a gram of food a day",
     40: "first green film on the glass; algae lights 9 h",
     150: "two frags broken by a snail, glued again",
-    164: "home again: top-off pump stuck since the 13th, water 7 L low; filled up over two days",
+    165: "home again: top-off pump stuck since the 13th, water 7 L low; filled up over two days",
     CHECKED: "refractometer held into a 35 standard: it reads 36.6; kitchen-salt scale",
     203: "top-off with seawater for four days, to bring the salinity up",
     238: "nitrate has read zero for months; algae lights 6 h instead of 9",
@@ -194,7 +194,7 @@ class Notebook:
             self.reading(day, "calcium", f"{5 * round(seen['calcium'] / 5)}")
         if day % 28 == 12:
             self.reading(day, "magnesium", f"{10 * round(seen['magnesium'] / 10)}")
-        if day % 28 == 6 or day in {164, CHECKED, 204, 207, 211}:
+        if day % 28 == 6 or day in {165, CHECKED, 204, 207, 211}:
             self.salinity(day, seen["salinity"], here["salinity"])
         if day in EVENTS:
             self.row(day, "event", note=EVENTS[day], later=90)
