@@ -17,8 +17,9 @@ COLUMNS: dict[str, str] = {
     "unit": "its unit, always written",
     "method": "how it was read; optional",
     "note": "free text; optional, but an event needs one",
+    "uncertainty": "standard uncertainty of a reading, a number in its unit; optional",
 }
-"""Meaning of each column. `method` and `note` may be left out."""
+"""Meaning of each column. `method`, `note` and `uncertainty` may be left out."""
 
 KINDS: dict[str, str] = {
     "reading": "a test result: " + ", ".join(READINGS),
@@ -52,6 +53,8 @@ class Entry:
         In the unit that the package works in; ``nan`` and empty for an event.
     written
         Number and unit as the keeper wrote them.
+    uncertainty
+        Standard uncertainty that a reading states, in the unit of `value`; None where none is.
     """
 
     line: int
@@ -63,3 +66,4 @@ class Entry:
     written: str
     method: str = ""
     note: str = ""
+    uncertainty: float | None = None

@@ -12,7 +12,7 @@ from reefchem.core.fault import Fault
 from reefchem.core.table import unreadable
 from reefchem.core.written_number import short
 from reefchem.tank.entry import COLUMNS, KINDS, Entry
-from reefchem.tank.quantities import AMOUNTS, READINGS, amount_from_text
+from reefchem.tank.quantities import AMOUNTS, READINGS, amount_from_text, difference_from_text
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable
@@ -67,7 +67,7 @@ class Judge:
     def row(self, line: int, row: tuple[str, ...]) -> None:
         """Judge a row of texts in the order of the columns; note every fault it has."""
         before = len(self.faults)
-        when_text, what_text, quantity, text, unit, method, note = row
+        when_text, what_text, quantity, text, unit, method, note, doubt = row
         when = self._when(line, when_text)
         what = self._whats.get(what_text) or self._what(line, what_text)
         if not what:
@@ -86,9 +86,14 @@ class Judge:
                 if len(self.faults) == before and len(self._known) < MOST_KNOWN:
                     self._known[key] = known
             quantity, value, measured, written = known
+        uncertainty = None
+        if doubt and len(self.faults) == before:
+            uncertainty = self._uncertainty(line, what, quantity, doubt, unit)
         if when is not None and len(self.faults) == before:
             self._entries.append(
-                Entry(line, when, what, quantity, value, measured, written, method, note)
+                Entry(
+                    line, when, what, quantity, value, measured, written, method, note, uncertainty
+                )
             )
 
     def in_order(self) -> tuple[Entry, ...]:
@@ -152,6 +157,23 @@ class Judge:
             column = "unit" if "accepted are" in str(error) else "value"
             self.fault(line, column, str(error))
             return quantity, 0.0, "", written
+
+    def _uncertainty(
+        self, line: int, what: str, quantity: str, text: str, unit: str
+    ) -> float | None:
+        """Return what a reading states, in the unit of its value; any fault is noted."""
+        if what != "reading":
+            self.fault(line, "uncertainty", f"a {what} states none; only a reading does")
+            return None
+        try:
+            value = difference_from_text(text, unit, READINGS[quantity])
+        except DomainError as error:
+            self.fault(line, "uncertainty", str(error))
+            return None
+        if not value > 0:
+            self.fault(line, "uncertainty", f"{short(text)} is not more than zero; leave it empty")
+            return None
+        return value
 
     def _when(self, line: int, text: str) -> datetime | None:
         if not _WHEN.fullmatch(text):

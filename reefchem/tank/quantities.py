@@ -13,7 +13,7 @@ from reefchem.core.errors import DomainError
 from reefchem.core.quantity import magnitude, quantity
 from reefchem.core.written_number import number_from_text, short
 
-__all__ = ["AMOUNTS", "READINGS", "Measure", "amount_from_text"]
+__all__ = ["AMOUNTS", "READINGS", "Measure", "amount_from_text", "difference_from_text"]
 
 
 @dataclass(frozen=True)
@@ -128,6 +128,22 @@ def amount_from_text(text: str, unit: str, measure: Measure, what: str) -> float
         )
         raise DomainError(msg)
     return value
+
+
+def difference_from_text(text: str, unit: str, measure: Measure) -> float:
+    """Return a written difference of two amounts, in the unit that the package works in.
+
+    Raises
+    ------
+    DomainError
+        When the number cannot be read.
+
+    Examples
+    --------
+    >>> round(difference_from_text("1.8", "°F", READINGS["temperature"]), 9)
+    1.0
+    """
+    return number_from_text(text) * _line(measure.written[unit], measure.unit)[0]
 
 
 def _converted(number: float, to: str | float, unit: str) -> float:

@@ -16,7 +16,7 @@ from reefchem.core.errors import DomainError
 from reefchem.core.result import Result
 from reefchem.tank.dilution import dilution_factor, salinity_course
 from reefchem.tank.mass_balance import Balance, Inputs, balances, days_between
-from reefchem.tank.quantities import READINGS, amount_from_text
+from reefchem.tank.quantities import READINGS, difference_from_text
 from reefchem.tank.robust import freedom_left, noisier_than_stated, quantile, robust_fit
 
 if TYPE_CHECKING:
@@ -310,7 +310,7 @@ def _dilution(
 
 def _trust(readings: tuple[Entry, ...]) -> tuple[float | None, list[float]]:
     """Return the median stated uncertainty, and it over that of each reading."""
-    stated = [_stated(entry) for entry in readings]
+    stated = [entry.uncertainty for entry in readings]
     known = [value for value in stated if value is not None]
     if not known:
         return None, [1.0] * len(readings)
@@ -318,20 +318,13 @@ def _trust(readings: tuple[Entry, ...]) -> tuple[float | None, list[float]]:
     return usual, [1.0 if value is None else usual / value for value in stated]
 
 
-def _stated(entry: Entry) -> float | None:
-    """Return the standard uncertainty that a reading states, in its unit."""
-    value = getattr(entry, "uncertainty", None)
-    return float(value) if value is not None and value > 0 else None
-
-
 def _rounding(entry: Entry) -> float:
     """Return the standard deviation of rounding to the last digit that was written."""
     written, _, unit = entry.written.partition(" ")
     mantissa, _, exponent = written.replace(",", ".").lower().partition("e")
     decimals = len(mantissa.partition(".")[2]) - int(exponent or 0)
-    measure = READINGS[entry.quantity]
-    zero, one = (amount_from_text(n, unit, measure, entry.quantity) for n in ("0", "1"))
-    return float(10.0**-decimals) * (one - zero) / math.sqrt(12)
+    one = difference_from_text("1", unit, READINGS[entry.quantity])
+    return float(10.0**-decimals) * one / math.sqrt(12)
 
 
 def _change(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -31,13 +31,6 @@ from reefchem.tank.uptake_fit import TAKEN
 
 VOLUME = 150.0
 START = datetime(2026, 1, 1, 12, tzinfo=UTC)
-
-
-@dataclass(frozen=True, slots=True)
-class Stated(Entry):
-    """A reading that states its uncertainty."""
-
-    uncertainty: float | None = None
 
 
 def at(line, day, *rest):
@@ -172,8 +165,7 @@ def test_a_reading_counts_by_the_uncertainty_that_it_states():
         bad = day % 3 == 2
         error = (8.0 if day > 5 else -8.0) if bad else 0.2 * (-1) ** day
         level = read(day, day, "calcium", 420.0 - 3.0 * day + error, 1)
-        fields = [getattr(level, name) for name in Entry.__dataclass_fields__]
-        entries.append((level, Stated(*fields[:9], uncertainty=8.0 if bad else 0.3)))
+        entries.append((level, replace(level, uncertainty=8.0 if bad else 0.3)))
     plain = estimate(Log("unstated", tuple(e for e, _ in entries)))
     weighted = estimate(Log("stated", tuple(e for _, e in entries)))
     assert abs(weighted.uptake - 3.0) < abs(plain.uptake - 3.0) / 3

@@ -404,3 +404,33 @@ def test_a_damaged_file_is_a_log_or_a_log_error(tmp_path_factory, cut, noise):
         assert len(read_log(path)) <= 28
     except LogError as error:
         assert error.faults  # noqa: PT017 - either outcome is right
+
+
+STATING = "when,what,quantity,value,unit,uncertainty\n"
+
+
+def test_a_reading_may_state_its_uncertainty_in_its_own_unit():
+    """0.1 dKH are 0.0356652 meq/L; 0.9 °F of a difference are 0.5 °C."""
+    text = (
+        STATING
+        + "2026-03-01,reading,alkalinity,7.5,dKH,0.1\n"
+        + "2026-03-01,reading,temperature,77,°F,0.9\n"
+        + "2026-03-02,reading,alkalinity,7.5,dKH,\n"
+    )
+    kit, probe, none = log_from_text(text)
+    assert kit.uncertainty == pytest.approx(0.0356652, rel=1e-5)
+    assert probe.uncertainty == pytest.approx(0.5, rel=1e-9)
+    assert none.uncertainty is None
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        ("reading,calcium,420,mg/L,good", "'good' is not a number"),
+        ("reading,calcium,420,mg/L,0", "'0' is not more than zero; leave it empty"),
+        ("water change,,18,L,1", "a water change states none; only a reading does"),
+    ],
+)
+def test_an_uncertainty_that_cannot_be_is_refused(row, reason):
+    with pytest.raises(LogError, match="line 2, column uncertainty: " + reason):
+        log_from_text(STATING + f"2026-03-01,{row}\n")

@@ -367,3 +367,15 @@ def test_a_salinity_that_changed_is_said(tmp_path):
     rows = readings("salinity", 35, -0.1, unit="", scatter=0.05)
     text = text_of(planned(tmp_path, rows=rows), "sure")
     assert "The salinity went from 35" in text
+
+
+@pytest.mark.parametrize(("stated", "says"), [("0.05", "no more than"), ("0.01", "more than")])
+def test_the_scatter_is_compared_with_what_the_methods_state(tmp_path, stated, says):
+    plan = planned(tmp_path)
+    path = tmp_path / "log.csv"
+    first, *rows = path.read_text("utf-8").splitlines()
+    told = [row + ("," + stated if ",reading," in row else ",") for row in rows]
+    path.write_text("\n".join([first + ",uncertainty", *told]) + "\n", encoding="utf-8")
+    text = text_of(plan_from_file(tmp_path / "tank.toml"), "sure")
+    assert f"The readings scatter {says} their methods say" in text
+    assert "their methods say" not in text_of(plan, "sure")
