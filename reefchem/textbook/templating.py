@@ -71,10 +71,13 @@ def _bound(value: float) -> str:
     return prose_number(concise(value, 10))
 
 
+_MINUS = re.compile(r"(?<![\w-])-(?=\d)|(?<=[\d)] )-(?= [\d(])")
+
+
 def _sentence(text: str) -> Markup:
     """Return a sentence with what stands in backticks set as code, and true minus signs."""
     pieces = str(escape(text)).split("`")
-    pieces[::2] = [re.sub(r"(?<![\w-])-(?=\d)", "−", piece) for piece in pieces[::2]]
+    pieces[::2] = [_MINUS.sub("−", piece) for piece in pieces[::2]]
     pieces[1::2] = [f"<code>{piece}</code>" for piece in pieces[1::2]]
     return Markup("".join(pieces))  # noqa: S704 - escaped
 

@@ -45,7 +45,7 @@ def test_what_is_not_printed_is_said():
 
 
 def test_words_of_a_stage_have_true_minus_signs_and_code():
-    stage = {"text": "Formic acid counts -1, not `-1` or CO2-3", "formulas": []}
+    stage = {"text": "Formic acid counts -1, not `-1` or CO2-3: 5 - 4", "formulas": []}
     values = {"anchor": "d", "title": "t", "name": "f", "entry": lambda name: name}
     made = rendered("derivation.html", stages=[stage], result="", residual=False, **values)
-    assert "counts −1, not <code>-1</code> or CO2-3" in made
+    assert "counts −1, not <code>-1</code> or CO2-3: 5 − 4" in made
