@@ -40,7 +40,7 @@ def ph_against_air() -> Figure:
         ph = ph_in_air(_degrees(degrees), air, SALINITY, TEMPERATURE)
         axes.plot(air, ph, style, label=f"{degrees:.0f} dKH")
     axes.axvline(420.0, color="0.6", linewidth=0.8)
-    axes.annotate("outdoors", (430.0, 7.47), color="0.4", fontsize=9)
+    axes.annotate("outdoors", (430.0, 7.47), color="black", fontsize=9)
     axes.set_xlabel("carbon dioxide in the air, ppm")
     axes.set_ylabel("pH in balance (total scale)")
     axes.legend(frameon=False)
@@ -61,7 +61,7 @@ def a_day() -> Figure:
         upper.plot(day.hour, day.ph_total, style, label=label)
         lower.plot(day.hour, 100 * day.oxygen / day.oxygen_saturation, style)
     for axes in (upper, lower):
-        axes.axvspan(10.0, 24.0, color="0.9", linewidth=0)
+        axes.axvspan(10.0, 24.0, color="0.5", alpha=0.2, linewidth=0)
         axes.spines[["top", "right"]].set_visible(False)
     upper.set_ylabel("pH (total scale)")
     upper.legend(frameon=False, fontsize=9, loc="upper right")
@@ -96,7 +96,7 @@ def sources() -> Figure:
         right.barh(row + 0.18, made.omega_change_closed, 0.34, color="tab:orange")
         right.barh(row - 0.18, made.omega_change_air, 0.34, color="tab:blue")
     for axes in (left, right):
-        axes.axvline(0.0, color="0.3", linewidth=0.8)
+        axes.axvline(0.0, color="black", linewidth=0.8)
         axes.spines[["top", "right"]].set_visible(False)
     left.set_yticks(range(len(names)), names)
     left.set_xlabel("change of pH")

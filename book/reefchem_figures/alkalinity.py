@@ -33,11 +33,11 @@ def holders() -> Figure:
         labels=("hydrogencarbonate", "carbonate, counted twice", "borate", "hydroxide"),
         colors=("#9ecae1", "#3182bd", "#fdae6b", "#e6550d"),
     )
-    axes.plot(ph, state.total_alkalinity, color="0.2", linewidth=1)
+    axes.plot(ph, state.total_alkalinity, color="black", linewidth=1)
     for low in (7.8, 8.3):
-        axes.axvline(low, color="0.4", linestyle=":", linewidth=1)
+        axes.axvline(low, color="black", linestyle=":", linewidth=1)
     axes.set_xlabel("pH, total scale")
     axes.set_ylabel("alkalinity, µmol/kg")
     axes.set_xlim(7.0, 9.0)
-    axes.legend(loc="upper left", fontsize=8)
+    axes.legend(loc="upper left", fontsize=8, frameon=False)
     return figure

@@ -30,12 +30,12 @@ def ladder() -> Figure:
     axes: Axes = figure.subplots()
     for row, (unit, label, step) in enumerate(LADDER):
         height = len(LADDER) - row
-        axes.plot([LEAST, MOST], [height, height], color="0.3", linewidth=1)
+        axes.plot([LEAST, MOST], [height, height], color="black", linewidth=1)
         lowest, highest = (as_alkalinity(x, "dKH", unit, **WATER) for x in (LEAST, MOST))
         mark = -(-lowest // step) * step
         while mark <= highest:
             x = as_alkalinity(mark, unit, "dKH", **WATER)
-            axes.plot([x, x], [height, height + 0.18], color="0.3", linewidth=1)
+            axes.plot([x, x], [height, height + 0.18], color="black", linewidth=1)
             axes.annotate(f"{mark:g}", (x, height + 0.22), ha="center", fontsize=8)
             mark += step
         axes.annotate(label, (LEAST - 0.15, height), ha="right", va="center", fontsize=9)

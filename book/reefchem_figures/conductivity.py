@@ -27,7 +27,7 @@ def what_a_coefficient_costs() -> Figure:
         shown = linear_compensation_reading(SALINITY, temperature, coefficient=coefficient)
         axes.plot(temperature, shown, style, label=f"{100 * coefficient:.2f} % for each °C")
     axes.axhline(SALINITY, color="0.6", linewidth=0.8)
-    axes.axvspan(24.0, 27.0, color="0.9", zorder=0)
+    axes.axvspan(24.0, 27.0, color="0.5", alpha=0.2, linewidth=0, zorder=0)
     axes.set_xlim(18.0, 32.0)
     axes.set_xlabel("temperature, °C")
     axes.set_ylabel("salinity shown, true salinity 35")

@@ -33,7 +33,7 @@ def drift_by_method() -> Figure:
         balance = ionic_balance(left, daily_uptake=DEGREE, time=365.0, share=0.1)
         places = np.arange(len(IONS)) + (index - 1) * width
         axes.bar(places, [100 * balance.change(ion) for ion in IONS], width, label=name)
-    axes.axhline(0, color="0.3", linewidth=0.8)
+    axes.axhline(0, color="black", linewidth=0.8)
     axes.set_xticks(range(len(IONS)), IONS)
     axes.set_ylabel("change after a year, %")
     axes.legend(frameon=False, fontsize=8, loc="lower left")
@@ -79,7 +79,7 @@ def methods_for_one_tank() -> Figure:
         figure.subplots(1, 3, sharey=True), panels.items(), strict=True
     ):
         axes.barh(names, values)
-        axes.axvline(0, color="0.3", linewidth=0.8)
+        axes.axvline(0, color="black", linewidth=0.8)
         axes.set_xlabel(label, fontsize=8)
         axes.tick_params(labelsize=7)
         axes.spines[["top", "right"]].set_visible(False)

@@ -28,7 +28,7 @@ def saturation_by_temperature() -> Figure:
         words = f"{altitude:.0f} m" if altitude else "sea level"
         axes.plot(temperature, oxygen, style, color="tab:blue", label=words)
     axes.legend(frameon=False)
-    axes.axvspan(24.0, 27.0, color="0.9", zorder=0)
+    axes.axvspan(24.0, 27.0, color="0.5", alpha=0.2, linewidth=0, zorder=0)
     axes.set_xlim(18.0, 32.0)
     axes.set_xlabel("temperature, °C")
     axes.set_ylabel("oxygen in balance with air, mg/L")

@@ -33,8 +33,9 @@ def map_of_readings() -> Figure:
     )
     figure = Figure(figsize=(5.6, 3.3), layout="constrained")
     axes: Axes = figure.subplots()
-    lines = axes.contour(degrees, ph, omega, levels=[1, 2, 3, 4, 5, 7, 10, 15], colors="0.3")
-    axes.clabel(lines, fontsize=8)
+    lines = axes.contour(degrees, ph, omega, levels=[1, 2, 3, 4, 5, 7, 10, 15], colors="black")
+    for label in axes.clabel(lines, fontsize=8):
+        label.set_color("black")
     axes.contourf(degrees, ph, omega, levels=[5, 7, 100], colors=["#fee6ce", "#fdae6b"], alpha=0.7)
     axes.set_xlabel("alkalinity, dKH")
     axes.set_ylabel("pH, total scale")
@@ -66,5 +67,5 @@ def plume() -> Figure:
     axes.set_ylabel("saturation with aragonite")
     axes.set_yticks([4, 5, 7, 10, 20, 40], ["4", "5", "7", "10", "20", "40"])
     axes.set_yticks([], minor=True)
-    axes.legend(fontsize=8)
+    axes.legend(fontsize=8, frameon=False)
     return figure

@@ -40,10 +40,10 @@ def curve() -> Figure:
         xytext=(-6, 0),
         textcoords="offset points",
         ha="right",
-        color="0.4",
+        color="black",
     )
     axes.axhspan(4.2, 4.6, color="tab:orange", alpha=0.2, linewidth=0)
-    axes.annotate("colour changes", (0.3, 4.33), color="tab:brown", fontsize=9)
+    axes.annotate("colour changes", (0.3, 4.33), color="black", fontsize=9)
     axes.set_xlabel("acid added, as dKH")
     axes.set_ylabel("pH (total scale)")
     axes.set_xlim(0, 9.5)
