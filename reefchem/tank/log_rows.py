@@ -25,6 +25,7 @@ _WHEN = re.compile(
 MOST_KNOWN = 100_000
 """Amounts that are remembered, since most of a long log was written before."""
 
+_WORDS = ("what", "quantity", "written", "method", "note", "uncertainty")
 _NOON = time(12)
 _ALSO = {"topoff": "top-off", "top off": "top-off", "water-change": "water change"}
 
@@ -103,11 +104,11 @@ class Judge:
             self.fault(0, "when", reason)
         self._entries.sort(key=lambda entry: entry.when)
         kept: list[Entry] = []
-        moment, seen = None, dict[tuple[str, ...], int]()
+        moment, seen = None, dict[tuple[object, ...], int]()
         for entry in self._entries:
             if entry.when != moment:
                 moment, seen = entry.when, {}
-            key = (entry.what, entry.quantity, entry.written, entry.method, entry.note)
+            key = tuple(getattr(entry, name) for name in _WORDS)
             first = seen.setdefault(key, entry.line)
             if first == entry.line:
                 kept.append(entry)

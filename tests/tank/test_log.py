@@ -85,6 +85,12 @@ def test_a_row_that_repeats_another_is_refused():
     assert fault.startswith("log, line 3: it repeats line 2 word for word")
 
 
+def test_a_row_that_differs_in_its_uncertainty_alone_is_no_repetition():
+    head = HEAD.replace("\n", ",uncertainty\n")
+    row = "2026-03-01 18:30,reading,alkalinity,7.9,dKH,,,"
+    assert len(log_from_text(f"{head}{row}0.1\n{row}0.2\n")) == 2
+
+
 def test_two_readings_of_one_moment_are_both_kept():
     log = log_from_text(
         HEAD
