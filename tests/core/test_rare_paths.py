@@ -1,4 +1,4 @@
-"""What seldom happens: a full cache, a search without end, a formula too long or of two meanings."""
+"""What seldom happens: a full cache, a search without end, a formula of two meanings."""
 
 from __future__ import annotations
 
