@@ -379,3 +379,13 @@ def test_the_scatter_is_compared_with_what_the_methods_state(tmp_path, stated, s
     text = text_of(plan_from_file(tmp_path / "tank.toml"), "sure")
     assert f"The readings scatter {says} their methods say" in text
     assert "their methods say" not in text_of(plan, "sure")
+
+
+def test_a_log_whose_doses_cannot_be_is_refused_in_plain_words(tmp_path):
+    """A pump that was written down as far too fast for some days in the middle."""
+    rows = [
+        f"{START + timedelta(days=day):%Y-%m-%d 09:00},dose,soda,{rate},mL/day"
+        for day, rate in ((8, 9000), (13, 0))
+    ]
+    with pytest.raises(DomainError, match=r"log\.csv: .* look for a dose, a pump or a change"):
+        planned(tmp_path, pump=0.0, uptake=0.05, rows=rows)

@@ -199,6 +199,12 @@ class Alkalinity:
 
     def _level(self) -> Figure:
         found = self.estimate
+        if found.last < 0:
+            msg = (
+                f"{self.log.file}: with its doses and water changes the readings put the "
+                "alkalinity below nothing; look for a dose, a pump or a change that was not made"
+            )
+            raise DomainError(msg)
         return self.ledger.work_out(
             "level",
             "alkalinity at the last reading",
