@@ -9,7 +9,7 @@ from reefchem.core import quantity as units
 from reefchem.core import roots
 from reefchem.core.atoms import atoms_in, molar_mass
 from reefchem.core.errors import DomainError, NoRootError
-from reefchem.core.term import Choice, Symbol
+from reefchem.core.term import Choice, Root, Symbol
 
 
 def test_a_full_cache_of_conversions_is_emptied_and_answers_the_same(monkeypatch):
@@ -67,3 +67,16 @@ def test_a_formula_has_a_number_of_atoms():
     assert atoms_in("C99999") == {"C": 99999}
     with pytest.raises(DomainError, match="has 100000 atoms; 1 to 99999 are allowed"):
         atoms_in("C99999H")
+
+
+def test_a_term_after_a_number_is_seen():
+    x = Symbol("a", "a")
+    written = roots.find_root(lambda y: y * x - 2.0, 0.0, 9.0, unknown="side", like=(1.0, x))
+    assert isinstance(written, Root)
+    assert (written.unknown.name, written.unknown.latex) == ("side", "x")
+
+
+@pytest.mark.parametrize("bounds", [(-1.5e308, 1.5e308), (1.5e308, -1.5e308)])
+def test_an_interval_wider_than_the_doubles_is_refused(bounds):
+    with pytest.raises(DomainError, match="which is no finite interval"):
+        roots.find_root(lambda x: x, *bounds, unknown="side")
