@@ -173,3 +173,20 @@ def test_a_report_says_itself_what_it_holds():
         _ = Report().title
     with pytest.raises(NotImplementedError):
         Report().lines()
+
+
+def test_titles_and_labels_of_a_reactor():
+    reactor = REPORTS["reactor"]
+    assert reactor.title == "calcium reactor"
+    assert [line.label for line in reactor.lines()][2:4] == [
+        "carbon dioxide in each litre of effluent",
+        "carbon dioxide",
+    ]
+
+
+def test_the_title_of_a_pair_counts_its_solutions():
+    two, three = two_part(), two_part(third=("KCl", "MgCl2·6H2O", "Na2SO4"))
+    assert two.third is None
+    assert three.third is not None
+    assert two.title.startswith("two bottles of ")
+    assert three.title.startswith("three bottles of ")
