@@ -56,3 +56,11 @@ def pieces_of(alphabet, most=40):
         st.text(max_size=most),
         st.sampled_from(alphabet).map(lambda piece: piece * 20_000),
     )
+
+
+def rows_of(raw):
+    """Return the numbers of the lines that are rows, read in another way than the package does."""
+    text = raw.decode("utf-16" if raw[:2] in {b"\xff\xfe", b"\xfe\xff"} else "utf-8-sig", "replace")
+    lines = re.split(r"\r\n|\r|\n", text)
+    told = {n for n, line in enumerate(lines, 1) if not re.match(r'\s*(\Z|#|"#)', line)}
+    return told - {min(told, default=0)}

@@ -6,7 +6,7 @@ import re
 
 import pandas as pd
 import pytest
-from fuzz.damage import LOG, damaged
+from fuzz.damage import LOG, damaged, rows_of
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -51,14 +51,6 @@ def encoded(text):
     return st.sampled_from(
         [clean.encode("utf-8"), clean.encode("utf-8-sig"), clean.encode("utf-16")]
     )
-
-
-def rows_of(raw):
-    """Return the numbers of the lines that are rows, read in another way than the package does."""
-    text = raw.decode("utf-16" if raw[:2] in {b"\xff\xfe", b"\xfe\xff"} else "utf-8-sig", "replace")
-    lines = re.split(r"\r\n|\r|\n", text)
-    told = {n for n, line in enumerate(lines, 1) if not re.match(r'\s*(\Z|#|"#)', line)}
-    return told - {min(told, default=0)}
 
 
 def outcome(path, raw, **options):
