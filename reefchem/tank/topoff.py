@@ -213,7 +213,7 @@ def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0)
     symbol="m_a",
     source=SOURCE,
     at="material balance of the salt that is added to a mass of seawater; derived in the book",
-    volume=VOLUME,
+    volume=arg("L", "V", title="volume of the water", typical=(20.0, 500.0)),
     salinity=arg("1", "S", title="salinity now", typical=(30.0, 34.0)),
     target=arg("1", "S_t", title="salinity to reach", typical=(34.0, 37.0)),
     temperature=TEMPERATURE,
