@@ -110,7 +110,7 @@ class Comparison(FigureFrom):
 
     required_arguments = 1
     has_content = True
-    option_spec: ClassVar[OptionSpec] = {
+    option_spec: ClassVar[OptionSpec | None] = {
         "over": directives.unchanged_required,
         "source": directives.unchanged_required,
     }
