@@ -12,7 +12,7 @@ Run it from the project's folder, with names of modules or of numbers in them, o
     python tests/mutate_coefficients.py reefchem.core.atoms reefchem.seawater.density.Bigg1967
 
 With ``-v`` each change is listed with the check that noticed it; with ``--own`` only published
-values and the tests of the module itself are run.
+values of relations of the module, and the tests named after it, are run.
 The exit status is 1 when something survives that is not explained, or is explained and noticed.
 """
 
@@ -431,10 +431,14 @@ def checks(found: list[Mutant]) -> list[Path]:
         return everywhere[:1] + [p for p in files if f"{p.parent.name}/{p.name}" in own]
     if len(topics) > 5:
         return everywhere + files
-    described = (records() | calculations()).values()
-    names = [r.name for r in described if r.module in topics] + [m.split(".")[-1] for m in topics]
-    pattern = re.compile(rf"\b(?:{'|'.join(sorted(names))})\b")
+    pattern = re.compile(rf"\b(?:{'|'.join(sorted(names_of(topics)))})\b")
     return everywhere + [p for p in files if pattern.search(p.read_text(encoding="utf-8"))]
+
+
+def names_of(topics: set[str]) -> set[str]:
+    """Return the names of modules and of what they describe."""
+    described = (records() | calculations()).values()
+    return {r.name for r in described if r.module in topics} | {m.split(".")[-1] for m in topics}
 
 
 def judge(found: list[Mutant], bench: Bench) -> int:
@@ -473,7 +477,8 @@ def judge(found: list[Mutant], bench: Bench) -> int:
 def main(names: list[str]) -> int:
     """Change the numbers that are named, or all, and return the exit status."""
     found = chosen(names)
-    return mutation_bench.run(partial(judge, found), checks(found))
+    own = names_of({mutant.module for mutant in found}) if "--own" in sys.argv else ()
+    return mutation_bench.run(partial(judge, found), checks(found), own)
 
 
 if __name__ == "__main__":

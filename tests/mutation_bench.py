@@ -197,10 +197,14 @@ def is_ours(function: Any) -> bool:
     return own and code.co_filename.startswith(OURS)
 
 
-def run(work: Callable[[Bench], int], paths: Iterable[Path]) -> int:
-    """Collect the checks of some files, do the work with them, and return its status."""
+def run(work: Callable[[Bench], int], paths: Iterable[Path], words: Iterable[str] = ()) -> int:
+    """Collect the checks of some files, do the work with them, and return its status.
+
+    With words, only checks that have one of them in their names are collected.
+    """
     os.chdir(ROOT)
     bench = Bench(work)
     options = ["-q", "-s", "-p", "no:cacheprovider", "-p", "no:xdist", "-p", "no:sybil"]
+    options += ["-k", " or ".join(sorted(words))] if words else []
     ended = pytest.main([*options, *map(str, paths)], plugins=[bench])
     return bench.status or int(ended != pytest.ExitCode.OK)
