@@ -72,7 +72,10 @@ def propagated(dosed: Any, volume_error: Any, strength_error: Any) -> Stages:
     """Return the standard uncertainty of millilitres times potency over volume."""
     v, p, volume = symbols("v p V", positive=True)
     brought = v * p / volume
-    yield "Millilitres in a day times what each brings, among the litres of the tank:", brought
+    yield (
+        "Millilitres in a day times what each brings (the potency), among the litres of the tank:",
+        brought,
+    )
     slopes = [diff(brought, p), diff(brought, volume)]
     yield "How it moves with the potency and with the volume:", slopes
     squares = [(slopes[0] * p * strength_error) ** 2, (slopes[1] * volume * volume_error) ** 2]
