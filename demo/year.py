@@ -96,7 +96,7 @@ def year_text(year: Year) -> str:
     ]
     for one in year.verdicts:
         mark = "holds" if one.holds else "MISSES"
-        lines.append(f"  {one.what}: {_estimate(one)}; true {one.truth:.3g}: {mark}")
+        lines.append(f"  {one.what}: {_estimate(one)}; true {_digits(one.truth)}: {mark}")
     held = sum(window.low <= window.truth <= window.high for window in year.windows)
     lines += [
         f"  uptake after each six weeks: {held} of {len(year.windows)} intervals hold the mean",
@@ -110,8 +110,8 @@ def year_page(year: Year) -> str:
     """Return the year as an HTML page that needs nothing else."""
     style = (Path(report.__file__).parent / "templates" / "plan.css").read_text(encoding="utf-8")
     rows = "".join(
-        f'<tr><th scope="row">{html.escape(one.what)}</th><td>{one.truth:.3g} {one.unit}</td>'
-        f"<td>{one.estimate:.3g} ({one.low:.3g} to {one.high:.3g})</td>"
+        f'<tr><th scope="row">{html.escape(one.what)}</th><td>{_digits(one.truth)} {one.unit}</td>'
+        f"<td>{_digits(one.estimate)} ({_digits(one.low)} to {_digits(one.high)})</td>"
         f"<td>{'inside' if one.holds else 'OUTSIDE'}</td></tr>"
         for one in year.verdicts
     )
@@ -135,7 +135,8 @@ def year_page(year: Year) -> str:
 .verdicts {{ overflow-x: auto; }}
 .verdicts thead {{ position: static; width: auto; height: auto; clip-path: none; }}
 .verdicts tbody tr {{ display: table-row; }}
-.verdicts tbody th[scope="row"] {{ white-space: normal; }}
+.verdicts tbody th[scope="row"], .verdicts tbody td:nth-child(2) {{ white-space: normal; }}
+.verdicts thead th {{ overflow-wrap: normal; }}
 .verdicts tbody th, .verdicts tbody td {{ display: table-cell; overflow-wrap: normal; }}
 .verdicts tbody th, .verdicts tbody td {{ padding: 0.3rem 0.7rem 0.3rem 0; }}
 .verdicts tbody th, .verdicts tbody td {{ border-top: 1px solid var(--line); }}
@@ -175,7 +176,13 @@ def _faults(plan: Plan) -> tuple[str, ...]:
 
 
 def _estimate(one: Verdict) -> str:
-    return f"{one.estimate:.3g} {one.unit}".rstrip() + f" ({one.low:.3g} to {one.high:.3g})"
+    estimate = f"{_digits(one.estimate)} {one.unit}".rstrip()
+    return f"{estimate} ({_digits(one.low)} to {_digits(one.high)})"
+
+
+def _digits(value: float) -> str:
+    """Return a number with three digits, zeros at its end too."""
+    return f"{value:#.3g}".rstrip(".") if value else "0"
 
 
 def _sentences(year: Year) -> tuple[str, ...]:

@@ -372,6 +372,9 @@ def test_the_chapter_tells_what_the_plan_says(root, plan):
     days = [day_of(entry) for entry in plan.log.readings("calcium")][-6:]
     calcium = mean(simulated().uptake[days[0] : days[-1]]) * MEQ_PER_DKH / 2 * 40.078
     assert f"The truth of these days is {calcium:.2f}" in chapter
+    low, high = said["uptake_calcium_low"], said["uptake_calcium_high"]
+    assert f"just outside the interval of the calcium readings, {low} to {high};" in chapter
+    assert not float(low) <= calcium <= float(high)
     truth = simulated().uptake[-42:]
     assert f"truth of the simulation, {mean(truth):.3f} on average" in chapter
 
@@ -382,8 +385,8 @@ def test_the_chapter_tells_what_the_year_says(root, year, truth):
         assert fault in chapter
     for one in year.verdicts:
         row = (
-            f"| {one.what} | {one.truth:.3g} {one.unit} | {one.estimate:.3g} "
-            f"| {one.low:.3g} to {one.high:.3g} |"
+            f"| {one.what} | {one.truth:#.3g} {one.unit} | {one.estimate:#.3g} "
+            f"| {one.low:#.3g} to {one.high:#.3g} |".replace(" 0.00 to", " 0 to")
         )
         assert row.replace("  ", " ") in chapter
     with_row, without = year.forgotten
@@ -414,3 +417,6 @@ def test_the_chapter_works_through_the_algae_and_the_wrong_scale(root, plan):
     assert scale.steps[-1].value == pytest.approx(simulated().salinity[0], rel=1e-9)
     top_off = run(read_example(root / "book/examples/demo-top-off.toml"))
     assert top_off.steps[-1].value == pytest.approx(simulated().salinity[165], abs=0.05)
+    (noted,) = [e.note for e in plan.log.readings("salinity") if 165 <= day_of(e) <= 168]
+    assert "showed 36.3" in noted
+    assert "the log has 36.3" in chapter

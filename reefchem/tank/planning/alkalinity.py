@@ -270,7 +270,7 @@ class Alkalinity:
             "alkalinity that the pump brings in a day",
             alkalinity_brought,
             equivalents=Given(
-                self.pump.value * potency.value, f"{self.log.file}, row {self.pump.line}: one day"
+                self.pump.value * potency.value, f"{self.log.file}, line {self.pump.line}: one day"
             ),
             volume=self.volume,
             days=Given(1.0, "one day"),

@@ -51,13 +51,13 @@ def plan_nitrate(ledger: Ledger, log: Log, description: Description) -> Nitrate:
         return Nitrate((say("Nitrate: the log has no reading; measure it before dosing any."),), ())
     value = median(entry.value for entry in readings)
     lines = ", ".join(str(entry.line) for entry in readings)
-    rows = "row" if len(readings) == 1 else "rows"
-    level = Given(value, f"{log.file}, {rows} {lines}; the median")
+    word = "line" if len(readings) == 1 else "lines"
+    level = Given(value, f"{log.file}, {word} {lines}; the median")
     target = Given(description.number("targets.nitrate"), description.origin("targets.nitrate"))
     count = len(readings)
     read = f"the median of the last {count} readings" if count > 1 else "one reading"
     why = say(
-        f"Nitrate reads {value:.3g} mg/L ({read}; {log.file}, {rows} {lines}). The target is "
+        f"Nitrate reads {value:.3g} mg/L ({read}; {log.file}, {word} {lines}). The target is "
         f"{description.written['targets.nitrate']}."
     )
     near = NEAR * target.value
