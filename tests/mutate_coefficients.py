@@ -12,7 +12,8 @@ Run it from the project's folder, with names of modules or of numbers in them, o
     python tests/mutate_coefficients.py reefchem.core.atoms reefchem.seawater.density.Bigg1967
 
 With ``-v`` each change is listed with the check that noticed it; with ``--own`` only published
-values of relations of the module, and the tests named after it, are run.
+values of relations of the module, and the tests named after it, are run; and where files of tests
+are given beside the names, those alone.
 The exit status is 1 when something survives that is not explained, or is explained and noticed.
 """
 
@@ -476,9 +477,10 @@ def judge(found: list[Mutant], bench: Bench) -> int:
 
 def main(names: list[str]) -> int:
     """Change the numbers that are named, or all, and return the exit status."""
-    found = chosen(names)
+    files = [Path(name) for name in names if name.endswith(".py")]
+    found = chosen([name for name in names if not name.endswith(".py")])
     own = names_of({mutant.module for mutant in found}) if "--own" in sys.argv else ()
-    return mutation_bench.run(partial(judge, found), checks(found), own)
+    return mutation_bench.run(partial(judge, found), files or checks(found), own)
 
 
 if __name__ == "__main__":
