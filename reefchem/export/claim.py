@@ -75,7 +75,11 @@ class Claim:
         if self.agrees:
             near = f"within {concise(self.within, 3)} {unit}".strip()
             return f"{claimed} agrees, {near}\n{right}\n{source}"
-        lines = [f"{claimed} differs by {_difference(self.claimed, self.right)}", right, source]
+        lines = [
+            f"{claimed} differs by {_difference(self.claimed, self.right, unit)}",
+            right,
+            source,
+        ]
         for slip in self.slips:
             gives = prose_number(concise(slip.value, 5))
             lines.append(f"perhaps {slip.name}: {slip.explanation} ({gives})")
@@ -149,15 +153,15 @@ def _tolerance(text: str, right: float) -> float:
     return abs(right) * size / 100 if share else size
 
 
-def _difference(claimed: float, right: float) -> str:
+def _difference(claimed: float, right: float, unit: str) -> str:
     """Return how far a claim is off: as a difference and a share, or as a factor when large."""
-    off = prose_number(concise(claimed - right, 4))
+    off = f"{prose_number(concise(claimed - right, 4))} {unit}".strip()
     if not right:
         return off
     ratio = claimed / right
     if ratio > 3 or 0 < ratio < 1 / 3:
         return f"{off}: it is {prose_number(concise(ratio, 3))} times the right number"
-    return f"{off}, {prose_number(concise(100 * (ratio - 1), 2))} %"
+    return f"{off} ({prose_number(concise(100 * (ratio - 1), 2))} %)"
 
 
 def _shown(value: float) -> str:

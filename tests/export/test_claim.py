@@ -89,7 +89,7 @@ def test_fahrenheit_is_recognised():
 def test_a_wrong_number_without_a_usual_reason_gets_none():
     claim = check_claim("seawater_density", SEA, "1031.77")
     assert claim.slips == ()
-    assert "differs by 8.429, 0.82 %" in str(claim)
+    assert "differs by 8.429 kg/m³ (0.82 %)" in str(claim)
 
 
 def test_no_slip_leads_to_the_right_number_itself():
