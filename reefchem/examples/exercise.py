@@ -79,7 +79,7 @@ class Exercise:
     def asked(self, seed: int | None = None) -> str:
         """Return the question with its numbers and their units."""
         numbers = {
-            name: f"{given.value} {plain_unit(given.unit)}".strip()
+            name: f"{given.value.replace('-', '−')} {plain_unit(given.unit)}".strip()
             for step in self.drawn(seed)
             for name, given in step.inputs.items()
             if not given.step

@@ -453,7 +453,7 @@
       const shown = {};
       for (const input of this.data.inputs) {
         const label = input.units.find((u) => u.unit === input.unit).label;
-        const text = `${this.given[input.key]} ${label}`.trim();
+        const text = `${this.given[input.key].replace("-", "−")} ${label}`.trim();
         shown[input.key.split(".").pop()] = text;
         const box = this.section.querySelector(`[data-input="${input.key}"] .given`);
         if (box) box.textContent = text;
