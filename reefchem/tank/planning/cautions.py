@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from reefchem.tank.description import Description
 
-__all__ = ["ALWAYS", "cautions_for"]
+__all__ = ["ALWAYS", "BEFORE_A_DOSE", "IN_THE_HOUSE", "cautions_for"]
 
-ALWAYS: tuple[str, ...] = (
+BEFORE_A_DOSE: tuple[str, ...] = (
     (
         "Measure the alkalinity again before the first dose; if it disagrees with the plan, "
         "find out why before anything is dosed."
@@ -19,6 +19,10 @@ ALWAYS: tuple[str, ...] = (
         "make up for a missed dose at once."
     ),
     ("Dose each stock apart from the others, into moving water, some minutes after the last."),
+)
+"""What is read first, whatever is dosed."""
+
+IN_THE_HOUSE: tuple[str, ...] = (
     (
         "Label every bottle with its contents and date; keep them locked away from children "
         "and animals, and never in bottles made for food or drink."
@@ -37,15 +41,18 @@ ALWAYS: tuple[str, ...] = (
         "rules, and leave what needs a licence to those who have one."
     ),
 )
-"""What holds for every tank, whatever is dosed."""
+"""What holds for every tank in a house."""
+
+ALWAYS = BEFORE_A_DOSE + IN_THE_HOUSE
+"""What holds whatever is dosed."""
 
 
 def cautions_for(description: Description) -> tuple[str, ...]:
-    """Return the cautions of every stock of a description, then those that always hold."""
-    found: dict[str, None] = {}
+    """Return what to mind before a dose, of every stock of a description, and in the house."""
+    found = dict.fromkeys(BEFORE_A_DOSE)
     for stock in description.stocks:
         for caution in stock.salt.cautions():
             found.setdefault(f"{caution[:1].upper()}{caution[1:]}")
-    for caution in ALWAYS:
+    for caution in IN_THE_HOUSE:
         found.setdefault(caution)
     return tuple(found)

@@ -145,8 +145,8 @@ def _calcium(account: Alkalinity) -> tuple[Line, ...]:
         say(
             "With it, at another time of the day, dose ",
             dose,
-            f" of {other.name}: as many equivalents of calcium as of alkalinity, since skeletons "
-            "take both alike (",
+            f" of {other.name}: as many equivalents of calcium as the dose that holds the target "
+            "brings of alkalinity, since skeletons take both alike (",
             taken,
             " of calcium in a week).",
         ),
