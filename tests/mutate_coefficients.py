@@ -275,7 +275,11 @@ def followers(names: set[str]) -> set[str]:
 def users(names: frozenset[str]) -> frozenset[CodeType]:
     """Return the code of the functions that read one of the names."""
     values = [vars(m)[name] for m in our_modules() for name in names if name in vars(m)]
-    reading = {f.__code__ for f in our_functions() if mentioned(f.__code__) & names}
+    reading = {
+        f.__code__
+        for f in our_functions()
+        if mentioned(f.__code__) & names or any(d is v for d in defaults(f) for v in values)
+    }
     guarded = (records() | calculations()).values()
     bounding = {
         record.function.__code__
@@ -283,6 +287,11 @@ def users(names: frozenset[str]) -> frozenset[CodeType]:
         if any(b is v for a in record.arguments.values() for b in a.possible for v in values)
     }
     return frozenset(reading | bounding)
+
+
+def defaults(function: FunctionType) -> list[object]:
+    """Return what the arguments of a function are where nobody gives them."""
+    return [*(function.__defaults__ or ()), *(function.__kwdefaults__ or {}).values()]
 
 
 def mentioned(code: CodeType) -> set[str]:

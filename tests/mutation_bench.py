@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from reefchem.core import atoms
+from reefchem.core import atoms, in_place
 from reefchem.core.fit import Fit
 
 if TYPE_CHECKING:
@@ -177,7 +177,8 @@ class Watched(dict[str, tuple[float, float]]):
 
 
 def forget() -> None:
-    """Empty the caches of the package and of the tests."""
+    """Empty the caches of the package and of the tests, and drop programs with numbers in them."""
+    in_place._programs.clear()
     for wrapper in cached():
         wrapper.cache_clear()
 
