@@ -26,6 +26,14 @@ def test_no_row_is_missing_and_none_is_invented():
     assert len(file_table("description")) == sum(map(len, FIELDS.values()))
 
 
+def test_words_and_counts_have_no_unit():
+    units = {row[0]: row[2] for row in file_table("description")}
+    for table, fields in FIELDS.items():
+        for key, field in fields.items():
+            text = units[f"[[{table}]] {key}" if table == "stock" else f"[{table}] {key}"]
+            assert text == (field.measure.units() if field.measure else "")
+
+
 def test_a_stock_is_a_table_among_several_and_the_others_are_one_each():
     written = {row[0].split()[0] for row in file_table("description")}
     assert written == {f"[[{table}]]" if table == "stock" else f"[{table}]" for table in FIELDS}

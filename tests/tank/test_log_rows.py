@@ -7,8 +7,10 @@ from datetime import UTC, date, datetime
 import pandas as pd
 import pytest
 
+from reefchem.core.errors import DomainError
 from reefchem.tank import log_rows
 from reefchem.tank.log import LogError, log_from_frame, log_from_text
+from reefchem.tank.quantities import AMOUNTS, READINGS, amount_from_text, difference_from_text
 
 HEAD = "when,what,quantity,value,unit,method,note\n"
 
@@ -176,3 +178,71 @@ def test_a_specific_gravity_is_told_what_to_log():
     assert fault.endswith("; a specific gravity depends on two temperatures, so log the salinity")
     (fault,) = faults("2026-03-01,reading,iron,0.1,mg/L,,\n")
     assert "gravity" not in fault
+
+
+def test_the_readings_of_a_quantity_are_those_and_no_doses():
+    rows = (
+        "2026-03-01,reading,calcium,420,mg/L,,\n2026-03-01,dose,calcium,5,mL,,\n"
+        "2026-03-02,reading,nitrate,4,mg/L,,\n2026-03-03,reading,calcium,425,mg/L,,\n"
+    )
+    log = log_from_text(HEAD + rows)
+    assert [e.value for e in log.readings("calcium")] == [420.0, 425.0]
+    assert log.readings("magnesium") == ()
+
+
+def test_offsets_beside_none_are_a_fault_of_the_column_of_times():
+    with pytest.raises(LogError) as caught:
+        log_from_text(HEAD + "2026-03-01 18:30,event,,,,,a\n2026-03-01 18:30Z,event,,,,,b\n")
+    (fault,) = caught.value.faults
+    assert (fault.line, fault.column) == (0, "when")
+    assert fault.reason.endswith("give the tank a time_zone")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "quantity", "said"),
+    [
+        ("1001", "mg/L", "calcium", "it is 1001 mg/L; 0 to 1000 mg/L is possible"),
+        ("-1", "ug/L", "calcium", "it is -1 ug/L; 0 to 1e+06 ug/L is possible"),
+        ("114", "°F", "temperature", "it is 114 °F; 32 to 113 °F is possible"),
+        ("61", "", "salinity", "it is 61; 0 to 60 is possible"),
+    ],
+)
+def test_what_is_impossible_is_told_in_the_unit_of_the_keeper(text, unit, quantity, said):
+    with pytest.raises(DomainError) as caught:
+        amount_from_text(text, unit, READINGS[quantity], "it")
+    assert str(caught.value) == said
+
+
+@pytest.mark.parametrize(
+    ("unit", "hint"),
+    [
+        ("ppm", "; ppm is per litre on one kit and per kilogram on another: write which"),
+        ("PPM", "; ppm is per litre on one kit and per kilogram on another: write which"),
+        ("9", "; a decimal comma? put the number in quotes, or part the columns by semicolons"),
+        ("mol", ""),
+    ],
+)
+def test_another_unit_is_told_the_accepted_ones(unit, hint):
+    with pytest.raises(DomainError) as caught:
+        amount_from_text("7", unit, READINGS["calcium"], "it")
+    assert str(caught.value) == f"it is written in {unit!r}; accepted are mg/L, ug/L, µg/L{hint}"
+
+
+def test_the_ends_of_what_is_possible_are_possible():
+    for name, measure in (READINGS | AMOUNTS).items():
+        unit = next(iter(measure.written))
+        factor = amount_from_text("0.5", unit, measure, name) / 0.5
+        for end in (measure.lowest, measure.highest):
+            assert amount_from_text(repr(end / factor), unit, measure, name) == pytest.approx(end)
+
+
+def test_a_difference_of_temperatures_has_no_zero():
+    assert difference_from_text("9", "degF", READINGS["temperature"]) == pytest.approx(5.0)
+    assert difference_from_text("9", "degC", READINGS["temperature"]) == 9.0
+
+
+def test_rates_of_alkalinity_are_those_of_the_amounts():
+    measure = AMOUNTS["alkalinity per day"]
+    assert amount_from_text("2.8", "dKH per day", measure, "it") == pytest.approx(
+        amount_from_text("2.8", "dKH", READINGS["alkalinity"], "it"), rel=1e-12
+    )
