@@ -31,7 +31,8 @@ def root() -> Path:
 
 @pytest.fixture
 def own_relations(monkeypatch):
-    """Forget the relations that a test defines when it ends."""
+    """Forget the relations that a test defines when it ends, and none of the package."""
+    record.records()  # imports all: what is imported during a test would be forgotten with it
     for known in ("_relations", "_calculations"):
         monkeypatch.setattr(record, known, dict(getattr(record, known)))
 
