@@ -16,7 +16,7 @@ from reefchem.carbonate.solver import (
 from reefchem.carbonate.state import MICRO, CarbonateState
 from reefchem.core.blocks import BLOCK
 from reefchem.core.constants import LN10
-from reefchem.core.errors import DomainError
+from reefchem.core.errors import DomainError, NoRootError
 from reefchem.core.functions import Num, exp, log, sqrt, where
 from reefchem.core.record import arg, calculation
 
@@ -154,7 +154,12 @@ def carbonate_system(
             solutes = Solutes(
                 constants, boron_content, MICRO * phosphate, MICRO * silicate, MICRO * ammonium
             )
-            h, carbon, alkalinity = solve(x, y, solutes)
+            try:
+                h, carbon, alkalinity = solve(x, y, solutes)
+            except NoRootError as error:
+                told = f"{_FIVE[first]} is {x:.10g} and {_FIVE[second]} is {y:.10g}"
+                msg = f"carbonate_system: {told}; no pH gives water with both"
+                raise DomainError(msg) from error
             carbon = carbon / MICRO if dic is None else dic
             alkalinity = alkalinity / MICRO if total_alkalinity is None else total_alkalinity
             if not (h > 0.0 and 0.0 <= carbon <= MOST and -MOST <= alkalinity <= MOST):
