@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reefchem.core.constants import LN10
 from reefchem.core.functions import Num, exp, log, sqrt
-from reefchem.core.record import arg, relation
+from reefchem.core.record import POSITIVE, arg, relation
 
 __all__ = [
     "alkalinity_from_acid",
@@ -186,7 +186,7 @@ def alkalinity_from_one_addition(
         "R",
         title="basic over acidic colour",
         typical=(0.05, 20.0),
-        possible=(1e-300, float("inf")),
+        possible=POSITIVE,
     ),
     indicator_pk=arg("1", r"\mathrm{p}K_\mathrm{i}", typical=(3.5, 8.5), possible=(0.0, 14.0)),
 )

@@ -11,7 +11,7 @@ from reefchem.core.atoms import molar_mass
 from reefchem.core.errors import DomainError, UnitError
 from reefchem.core.functions import Num, is_symbolic
 from reefchem.core.quantity import DEGREE, GRAIN, IMPERIAL_GALLON, US_GALLON, is_quantity
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, INFINITY, arg, relation
 from reefchem.core.term import Term
 from reefchem.seawater.density import seawater_density
 
@@ -44,7 +44,6 @@ HCO3 = molar_mass("HCO3-")
 CHARGES = 2
 """Acid that a mole of CaO or of CaCO3 takes up, in moles: O2- + 2 H+ = H2O."""
 
-EITHER_SIGN = (-INFINITY, INFINITY)
 ALKALINITY = arg("meq/L", "A", typical=(0.0, 6.0), possible=EITHER_SIGN)
 WEIGHTS = "abridged standard atomic weights of Ca, C, O and H"
 

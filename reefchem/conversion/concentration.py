@@ -9,7 +9,7 @@ from __future__ import annotations
 from reefchem.core.atoms import atoms_in, molar_mass
 from reefchem.core.errors import DomainError, UnitError
 from reefchem.core.functions import Num
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, INFINITY, POSITIVE, arg, relation
 from reefchem.seawater.density import seawater_density
 
 __all__ = [
@@ -35,7 +35,6 @@ N, NO2, NO3 = molar_mass("N"), molar_mass("NO2-"), molar_mass("NO3-")
 P, PO4 = molar_mass("P"), molar_mass("PO4^3-")
 SI, SIO2 = molar_mass("Si"), molar_mass("SiO2")
 
-EITHER_SIGN = (-INFINITY, INFINITY)
 SALINITY = arg("1", "S", valid=(0.0, 42.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 MOLAR_MASS = arg("g/mol", "M", typical=(1.0, 400.0), possible=(1e-3, INFINITY))
@@ -244,9 +243,7 @@ def silicon_from_silicate(silicate: Num) -> Num:
     source="prohaska2022",
     at="abridged standard atomic weights of N, P and O",
     nitrate=NITRATE,
-    phosphate=arg(
-        "mg/L", r"\rho_{\mathrm{PO_4}}", typical=(0.001, 2.0), possible=(1e-300, INFINITY)
-    ),
+    phosphate=arg("mg/L", r"\rho_{\mathrm{PO_4}}", typical=(0.001, 2.0), possible=POSITIVE),
 )
 def nitrogen_to_phosphorus(nitrate: Num, phosphate: Num) -> Num:
     """Return the atoms of nitrogen for each atom of phosphorus, of nitrate and phosphate.

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from reefchem.core.functions import Num, sqrt
 from reefchem.core.quantity import US_GALLON
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import POSITIVE, arg, relation
 
 __all__ = ["METRIC_TEASPOON", "US_TEASPOON", "spoon_mass", "spoon_mass_uncertainty"]
 
@@ -19,7 +19,6 @@ US_TEASPOON = 1000 * US_GALLON / 768
 METRIC_TEASPOON = 5.0
 """Millilitres in a metric teaspoon (definition)."""
 
-POSITIVE = (1e-300, INFINITY)
 SPOONS = arg("1", "N", typical=(0.25, 20.0), possible=POSITIVE)
 SPOON_VOLUME = arg("mL", "V", typical=(1.0, 15.0), possible=POSITIVE)
 BULK_DENSITY = arg("g/mL", r"\rho_b", typical=(0.4, 2.0), possible=POSITIVE)

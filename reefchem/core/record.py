@@ -29,6 +29,12 @@ __all__ = [
 ]
 
 INFINITY = float("inf")
+EITHER_SIGN = (-INFINITY, INFINITY)
+"""What is possible for an amount that may be below zero."""
+
+POSITIVE = (1e-300, INFINITY)
+"""What is possible for an amount that is divided by."""
+
 LARGEST = 1.7976931348623157e308
 
 _relations: dict[str, Record] = {}

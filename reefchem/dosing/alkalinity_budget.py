@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = ["alkalinity_change", "alkalinity_from_nitrate_gain"]
-
-EITHER_SIGN = (-INFINITY, INFINITY)
 
 
 @relation(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "alkalinity_used",
@@ -20,7 +20,6 @@ __all__ = [
     "strontium_in_skeleton",
 ]
 
-EITHER_SIGN = (-INFINITY, INFINITY)
 USED = arg(
     "meq/L",
     "A",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reefchem.core.functions import Num, sqrt, where
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "alkalinity_step",
@@ -17,7 +17,6 @@ __all__ = [
     "solute_rise",
 ]
 
-EITHER_SIGN = (-INFINITY, INFINITY)
 DEFINITION = "definitions of concentration and equivalent"
 RISE = arg("meq/L", r"\Delta A", typical=(0.0, 1.0), possible=EITHER_SIGN)
 VOLUME = arg("L", "V", typical=(20.0, 1000.0))

@@ -7,7 +7,7 @@ of the water is changed. Each step is linear, so that any number of periods has 
 from __future__ import annotations
 
 from reefchem.core.functions import Num, log
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "ion_after_periods",
@@ -26,7 +26,7 @@ GAIN = arg(
     "g",
     title="gain of the ion in a period",
     typical=(-5.0, 50.0),
-    possible=(-INFINITY, INFINITY),
+    possible=EITHER_SIGN,
 )
 SHARE = arg(
     "1", "f", title="share of the water changed each time", typical=(0.05, 0.3), possible=(0.0, 1.0)

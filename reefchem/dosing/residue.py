@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 from reefchem.seawater.composition import ReferenceScale
 from reefchem.seawater.density import seawater_density
 
@@ -20,7 +20,6 @@ __all__ = [
     "sodium_left",
 ]
 
-EITHER_SIGN = (-INFINITY, INFINITY)
 USED = arg(
     "meq/L", "A", title="alkalinity dosed and used", typical=(0.0, 6.0), possible=EITHER_SIGN
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "calcium_chloride_for_carbonate",
@@ -16,7 +16,6 @@ __all__ = [
     "sodium_hydrogencarbonate_mass",
 ]
 
-EITHER_SIGN = (-INFINITY, INFINITY)
 RISE = arg(
     "meq/L",
     r"\Delta A",

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from reefchem.core.fit import Fit
 from reefchem.core.functions import Num, exp, log
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import POSITIVE, arg, relation
 
 __all__ = [
     "exchange_time",
@@ -23,7 +23,6 @@ __all__ = [
     "transfer_velocity_of_another_gas",
 ]
 
-POSITIVE = (1e-300, INFINITY)
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 VOLUME = arg(
     "L", "V", title="volume of the tank's water", typical=(20.0, 1000.0), possible=POSITIVE

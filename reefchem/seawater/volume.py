@@ -7,7 +7,7 @@ second way needs no tape: dose something that stays in the water, and divide by 
 from __future__ import annotations
 
 from reefchem.core.functions import Num, sqrt
-from reefchem.core.record import INFINITY, arg, relation
+from reefchem.core.record import POSITIVE, arg, relation
 
 __all__ = [
     "cylinder_volume",
@@ -20,7 +20,6 @@ __all__ = [
     "water_volume",
 ]
 
-POSITIVE = (1e-300, INFINITY)
 LENGTH = arg("cm", "l", typical=(20.0, 300.0), possible=POSITIVE)
 WIDTH = arg("cm", "w", typical=(20.0, 100.0), possible=POSITIVE)
 DEPTH = arg("cm", "h", typical=(15.0, 80.0), possible=POSITIVE)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
-from reefchem.core.record import arg, calculation
+from reefchem.core.record import EITHER_SIGN, arg, calculation
 from reefchem.core.result import Result
 from reefchem.dosing.alkalinity_budget import alkalinity_from_nitrate_gain
 from reefchem.tank.nutrient_balance import carbon_taken_with_nitrate, phosphate_from_food
@@ -22,8 +22,6 @@ if TYPE_CHECKING:
     from reefchem.core.functions import Num
 
 __all__ = ["NutrientBudget", "nutrient_budget"]
-
-EITHER_SIGN = (-float("inf"), float("inf"))
 
 
 @dataclass(frozen=True)

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = ["calcium_with_alkalinity", "magnesium_with_calcium"]
-
-EITHER_SIGN = (-float("inf"), float("inf"))
 
 
 @relation(

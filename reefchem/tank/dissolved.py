@@ -7,7 +7,7 @@ takes them, and readings show what is left.
 from __future__ import annotations
 
 from reefchem.core.functions import Num, exp, log, sqrt
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "bound_of_dissolved_uptake",
@@ -18,7 +18,6 @@ __all__ = [
     "readings_to_see_dissolved",
 ]
 
-EITHER_SIGN = (-float("inf"), float("inf"))
 SOURCE = "levenspiel1999"
 BALANCE = "material balance: in = out + used + kept; derived in the book"
 UPTAKE = arg(

@@ -8,7 +8,7 @@ amount per volume; the alkalinity has its own, in meq/L.
 from __future__ import annotations
 
 from reefchem.core.functions import Num, exp, log
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "after_continuous_exchange",
@@ -267,7 +267,7 @@ def after_partly_mixed_exchange(
         "g",
         title="gain between two changes",
         typical=(-2.0, 10.0),
-        possible=(-float("inf"), float("inf")),
+        possible=EITHER_SIGN,
     ),
     share=SHARE,
     changes=CHANGES.titled("number of gains, each with a change after it"),
@@ -310,7 +310,7 @@ def after_water_changes_with_gain(
         "g",
         title="gain between two changes",
         typical=(0.0, 10.0),
-        possible=(-float("inf"), float("inf")),
+        possible=EITHER_SIGN,
     ),
     share=SHARE,
 )

@@ -7,7 +7,7 @@ millilitre; a milliequivalent is a millimole of charge that the dose adds to the
 from __future__ import annotations
 
 from reefchem.core.functions import Num, exp, log, sqrt
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 from reefchem.dosing.dose import alkalinity_step
 
 __all__ = [
@@ -26,7 +26,6 @@ __all__ = [
     "spread_of_next_reading",
 ]
 
-EITHER_SIGN = (-float("inf"), float("inf"))
 SOURCE = "levenspiel1999"
 BALANCE = "material balance: in = out + used + kept; derived in the book"
 ALKALINITY = arg("meq/L", "A", typical=(1.5, 4.0), possible=EITHER_SIGN)

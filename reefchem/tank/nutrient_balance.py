@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num, log
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "carbon_taken_with_nitrate",
@@ -19,7 +19,6 @@ __all__ = [
     "water_change_rate",
 ]
 
-EITHER_SIGN = (-float("inf"), float("inf"))
 FRESH = arg("mg/L", "c_f", title="nitrate of the fresh seawater", typical=(0.0, 0.5))
 RATE = arg("1/day", r"\lambda", title="rate of the water changes", typical=(0.01, 0.03))
 GAIN = arg(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = [
     "light_hours_that_hold",
@@ -15,8 +15,6 @@ __all__ = [
     "phosphate_taken_with_nitrate",
     "potassium_with_nitrate",
 ]
-
-EITHER_SIGN = (-float("inf"), float("inf"))
 
 
 @relation(

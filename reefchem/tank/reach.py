@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from reefchem.core.functions import Num
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = ["alkalinity_with_changes_alone", "times_saturated"]
-
-EITHER_SIGN = (-float("inf"), float("inf"))
 
 
 @relation(

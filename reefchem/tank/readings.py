@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reefchem.core.functions import Num, sqrt
-from reefchem.core.record import arg, relation
+from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = ["combined_uncertainty", "difference_in_uncertainties", "uncertainty_of_mean"]
 
@@ -85,14 +85,14 @@ def combined_uncertainty(first: Num, second: Num) -> Num:
         "x_1",
         title="first reading",
         typical=(5.0, 10.0),
-        possible=(-float("inf"), float("inf")),
+        possible=EITHER_SIGN,
     ),
     other=arg(
         "1",
         "x_2",
         title="second reading",
         typical=(5.0, 10.0),
-        possible=(-float("inf"), float("inf")),
+        possible=EITHER_SIGN,
     ),
     first=arg("1", "u_1", title="first standard uncertainty", typical=(0.05, 1.0)),
     second=arg("1", "u_2", title="second standard uncertainty", typical=(0.05, 1.0)),
