@@ -234,21 +234,22 @@ def plan_ahead(
     if stock is None:
         msg = "plan_ahead: the plan doses no alkalinity"
         raise DomainError(msg)
-    doses = {stock.salt.formula: (figures["dose"].value, stock.strength)}
-    strengths = {stock.name: stock.salt.formula}
+    dosed = {"dose": stock}
     calcium = description.stock_for("calcium")
-    if calcium is not None and "dose_calcium" in figures and calcium.name != stock.name:
-        doses[calcium.salt.formula] = (figures["dose_calcium"].value, calcium.strength)
-        strengths[calcium.name] = calcium.salt.formula
-    uncertain = {
-        formula: (dose, (strength, standard.get(f"{STOCK}{name}", 0.0)))
-        for (formula, (dose, strength)), name in zip(doses.items(), strengths, strict=True)
+    if calcium is not None and "dose_calcium" in figures:
+        dosed["dose_calcium"] = calcium
+    doses = {
+        one.salt.formula: (
+            figures[figure].value,
+            (one.strength, standard.get(f"{STOCK}{one.name}", 0.0)),
+        )
+        for figure, one in dosed.items()
     }
     uptake = sure.figures["uptake"]
     names = {
         "tank.volume": "volume",
         "water_change.alkalinity": "fresh_alkalinity",
-        **{f"{STOCK}{name}": f"strength {formula}" for name, formula in strengths.items()},
+        **{f"{STOCK}{one.name}": f"strength {one.salt.formula}" for one in dosed.values()},
     }
     together = {
         ("alkalinity_uptake", names[name]): part / uptake.standard
@@ -271,7 +272,7 @@ def plan_ahead(
         "temperature": given("tank.temperature"),
     }
     return years_ahead(
-        uncertain,
+        doses,
         **(inputs | more),
         days=days,
         members=members,
