@@ -16,7 +16,7 @@ from reefchem.export.folders import examples_folder, published_folder
 from reefchem.export.vector import Expected, Vector, near, range_flags
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Container, Iterator
 
     from reefchem.examples.published import PublishedValue
     from reefchem.examples.runner import Outcome
@@ -24,13 +24,15 @@ if TYPE_CHECKING:
 __all__ = ["examples_as_vectors", "published_as_vectors"]
 
 
-def published_as_vectors() -> Iterator[Vector]:
-    """Give a vector for each published value."""
+def published_as_vectors(wanted: Container[str]) -> Iterator[Vector]:
+    """Give a vector for each published value of the wanted relations."""
     folder = published_folder()
     counts: dict[str, int] = {}
     for value in published_values(folder) if folder else []:
         key = f"{value.source}-{value.relation}"
         counts[key] = counts.get(key, 0) + 1
+        if value.relation not in wanted:
+            continue
         record = (records() | calculations())[value.relation]
         unit = record.unit or parts_of(record).get(value.part, "1")
         with warnings.catch_warnings(record=True) as caught:
@@ -75,14 +77,17 @@ def _as_recorded(value: PublishedValue, unit: str) -> tuple[Expected, float]:
     return Expected(middle, unit, tolerance), computed
 
 
-def examples_as_vectors() -> Iterator[Vector]:
-    """Give the vectors of each worked example: one for each step, the answer last."""
+def examples_as_vectors(wanted: Container[str]) -> Iterator[Vector]:
+    """Give the vectors of worked examples: one for each step of a wanted relation, in order."""
     folder = examples_folder()
     for example in read_examples(folder).values() if folder else []:
+        if not any(step.relation in wanted for step in example.steps):
+            continue
         with warnings.catch_warnings(record=True) as caught:
             warnings.simplefilter("always")
             outcome = run(example)
-        yield from _steps(outcome, range_flags(caught))
+        made = _steps(outcome, range_flags(caught))
+        yield from (vector for vector in made if vector.relation in wanted)
 
 
 def _steps(outcome: Outcome, ranges: tuple[str, ...]) -> Iterator[Vector]:

@@ -45,17 +45,16 @@ def vectors(names: Iterable[str] | None = None) -> list[Vector]:
     KeyError
         When a name is that of no relation.
     """
-    wanted = None if names is None else set(names)
-    unknown = (wanted or set()) - records().keys() - calculations().keys()
+    known = records().keys() | calculations().keys()
+    wanted = known if names is None else set(names)
+    unknown = wanted - known
     if unknown:
         msg = f"no relation is called {', '.join(sorted(unknown))}"
         raise KeyError(msg)
-    made = [*published_as_vectors(), *examples_as_vectors()]
-    if wanted is not None:
-        made = [vector for vector in made if vector.relation in wanted]
-    for known, points in ((records(), relation_points), (calculations(), calculation_points)):
-        for record in known.values():
-            if wanted is None or record.name in wanted:
+    made = [*published_as_vectors(wanted), *examples_as_vectors(wanted)]
+    for every, points in ((records(), relation_points), (calculations(), calculation_points)):
+        for record in every.values():
+            if record.name in wanted:
                 made += points(record)
     return made
 
