@@ -50,6 +50,7 @@ def glossary() -> dict[str, tuple[list[str], set[str]]]:
     return found
 
 
+@cache
 def sought() -> dict[str, re.Pattern[str]]:
     """Return what to look for in a chapter, by the first name of the entry."""
     patterns = {}
@@ -62,8 +63,10 @@ def sought() -> dict[str, re.Pattern[str]]:
     return patterns
 
 
-def first_uses(page: Chapter):
-    """Yield each entry that a page uses: its first bare word, and its first link or definition."""
+@cache
+def first_uses(page: Chapter) -> list[tuple[str, re.Match[str] | None, int]]:
+    """Return each entry that a page uses: its first bare word, and its first link or definition."""
+    found = []
     end = page.text.find("\n## Sources")
     prose = page.prose[:end] if end > 0 else page.prose
     words = sorted((n for names, _ in glossary().values() for n in names), key=len, reverse=True)
@@ -85,7 +88,8 @@ def first_uses(page: Chapter):
             if page.name in explained_in and pattern.fullmatch(" ".join(m[2].split()).strip(" .,:"))
         ]
         if bare or linked:
-            yield entry, bare, min(linked + defined, default=len(page.text))
+            found.append((entry, bare, min(linked + defined, default=len(page.text))))
+    return found
 
 
 def inside_longer(page, match, longer):
