@@ -50,9 +50,7 @@ class ModulePrinter(JavaScriptPrinter):
         return same and own is not None and own.valid is not None
 
 
-def statements(
-    wanted: Mapping[str, Term], caller: Record, symbols: Mapping[str, str] | None = None
-) -> tuple[list[str], dict[str, str]]:
+def statements(wanted: Mapping[str, Term], caller: Record) -> tuple[list[str], dict[str, str]]:
     """Return lines of JavaScript, and by name the expression that has the value after them.
 
     Parameters
@@ -61,10 +59,8 @@ def statements(
         Terms by name; a part that they share is computed once.
     caller
         Whose body this is.
-    symbols
-        How a symbol is written, by its name; as it is called when left out.
     """
-    scope = _Scope(caller, symbols or {})
+    scope = _Scope(caller)
     scope.put(wanted.values())
     return scope.lines, {name: scope.show(term) for name, term in wanted.items()}
 
@@ -72,11 +68,9 @@ def statements(
 class _Scope(ModulePrinter):
     """The statements of one function, in the order they are computed."""
 
-    def __init__(
-        self, caller: Record, symbols: Mapping[str, str], outer: _Scope | None = None
-    ) -> None:
-        super().__init__(self.named, lambda symbol: symbols.get(symbol.name, symbol.name))
-        self.caller, self.symbols, self.outer = caller, symbols, outer
+    def __init__(self, caller: Record, outer: _Scope | None = None) -> None:
+        super().__init__(self.named, lambda symbol: symbol.name)
+        self.caller, self.outer = caller, outer
         self.lines: list[str] = []
         self.names: dict[int, str] = {}
         self.known: _Known = _Known() if outer is None else outer.known
@@ -105,7 +99,7 @@ class _Scope(ModulePrinter):
 
     def root(self, term: Root) -> str:
         """Set a search; the residual has statements of its own."""
-        inner = _Scope(self.caller, self.symbols, self)
+        inner = _Scope(self.caller, self)
         inner.put([term.residual])
         body = " ".join([*inner.lines, f"return {inner.show(term.residual)};"])
         unknown = self.symbol(term.unknown)
