@@ -11,7 +11,7 @@ from reefchem.core.record import calculations
 from reefchem.core.sources import citation
 from reefchem.core.term import Symbol, Term
 from reefchem.export.carbonate_system import carbonate_source
-from reefchem.export.statements import statements
+from reefchem.export.statements import function_of_parts
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -86,10 +86,8 @@ def calculation_source(record: Record) -> str:
     """Return a function that takes numbers in the order of the record and returns an object."""
     if record.name == "carbonate_system":
         return carbonate_source(record, OPTIONS[record.name])
-    lines, parts = statements(_traced(record), record)
-    made = ", ".join(f"{name}: {text}" for name, text in parts.items())
-    body = "\n".join(f"  {line}" for line in [*lines, f"return {{ {made} }};"])
-    return f"function {record.name}({', '.join(record.arguments)}) {{\n{body}\n}}"
+    head = f"{record.name}({', '.join(record.arguments)})"
+    return function_of_parts(head, _traced(record), record)
 
 
 def _result_class(record: Record) -> Any:

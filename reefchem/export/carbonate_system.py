@@ -17,7 +17,7 @@ from reefchem.carbonate.state import HALF_STEP, MICRO, CarbonateState
 from reefchem.carbonate.totals import BORON
 from reefchem.core.record import describe
 from reefchem.core.term import Symbol, Term
-from reefchem.export.statements import statements
+from reefchem.export.statements import function_of_parts, statements
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -69,24 +69,6 @@ def carbonate_source(record: Record, options: Mapping[str, tuple[str, ...]]) -> 
             files("reefchem.export").joinpath("module_carbonate.js").read_text("utf-8").strip(),
         ]
     )
-
-
-def _function(
-    record: Record,
-    head: str,
-    values: Mapping[str, Term],
-    *,
-    first: str = "",
-    as_list: bool = True,
-) -> str:
-    lines, made = statements(values, record)
-    told = (
-        f"[{', '.join(made.values())}]"
-        if as_list
-        else "{ " + ", ".join(f"{name}: {text}" for name, text in made.items()) + " }"
-    )
-    body = "\n".join(f"  {line}" for line in [*filter(None, [first]), *lines, f"return {told};"])
-    return f"function {head} {{\n{body}\n}}"
 
 
 def _defaults(options: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
@@ -175,13 +157,15 @@ def _sides(record: Record) -> list[str]:
     """Return functions of the alkalinities, and their slopes against ln H, that a search needs."""
     content = Symbol("content", "c")
     other = solver.other_alkalinity(H, _solutes())
-    made = [_function(record, "otherAlkalinity(h, w)", _pair(other), first="const k = w.k;")]
+    head = "otherAlkalinity(h, w)"
+    made = [function_of_parts(head, _pair(other), record, first="const k = w.k;", as_list=True)]
     for name, side in (
         ("carbonFromDic", solver.carbon_from_dic),
         ("carbonFromCo2", solver.carbon_from_co2),
         ("carbonFromCarbonate", solver.carbon_from_carbonate),
     ):
-        made.append(_function(record, f"{name}(h, content, k)", _pair(side(H, content, _k()))))
+        head, both = f"{name}(h, content, k)", _pair(side(H, content, _k()))
+        made.append(function_of_parts(head, both, record, as_list=True))
     return made
 
 
@@ -220,4 +204,4 @@ def _parts(record: Record) -> str:
         for name in CarbonateState.UNITS
         if name not in BY_DIFFERENCE
     }
-    return _function(record, "stateParts(state, w, k)", parts, as_list=False)
+    return function_of_parts("stateParts(state, w, k)", parts, record)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Record
 
-__all__ = ["ModulePrinter", "statements"]
+__all__ = ["ModulePrinter", "function_of_parts", "statements"]
 
 
 class ModulePrinter(JavaScriptPrinter):
@@ -63,6 +63,37 @@ def statements(wanted: Mapping[str, Term], caller: Record) -> tuple[list[str], d
     scope = _Scope(caller)
     scope.put(wanted.values())
     return scope.lines, {name: scope.show(term) for name, term in wanted.items()}
+
+
+def function_of_parts(
+    head: str,
+    wanted: Mapping[str, Term],
+    caller: Record,
+    *,
+    first: str = "",
+    as_list: bool = False,
+) -> str:
+    """Return a JavaScript function that returns terms: an object by name, or a list.
+
+    Parameters
+    ----------
+    head
+        Its name and what it takes.
+    wanted, caller
+        As for `statements`.
+    first
+        A line before all others.
+    as_list
+        Whether names are left out.
+    """
+    lines, made = statements(wanted, caller)
+    told = (
+        f"[{', '.join(made.values())}]"
+        if as_list
+        else "{ " + ", ".join(f"{name}: {text}" for name, text in made.items()) + " }"
+    )
+    body = "\n".join(f"  {line}" for line in [*filter(None, [first]), *lines, f"return {told};"])
+    return f"function {head} {{\n{body}\n}}"
 
 
 class _Scope(ModulePrinter):
