@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from reefchem.core.blocks import BLOCK
 from reefchem.core.errors import DomainError
 from reefchem.core.record import describe
 from reefchem.dosing.balance import ions_of_seawater
@@ -16,16 +17,12 @@ from reefchem.dosing.catalogue import salts
 from reefchem.dosing.drift import ion_settled, kept_share, share_replaced
 from reefchem.dosing.species import component_mass
 from reefchem.seawater.composition import reference_salinity
-from reefchem.seawater.density import seawater_density
 from reefchem.seawater.minor_elements import minor_elements
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
-__all__ = ["ALKALINITY", "BLOCK", "Carried", "Tank", "carried_in_blocks", "reference"]
-
-BLOCK = 8192
-"""Members that are carried through the years together; past the cache it goes slower."""
+__all__ = ["ALKALINITY", "Carried", "Tank", "blocks", "carried_in_blocks", "reference"]
 
 ALKALINITY = "alkalinity"
 
@@ -115,14 +112,19 @@ class Tank:
         return inputs.get(f"{other} {ion}", 0.0)
 
 
+def blocks(sample: Mapping[str, Any], members: int) -> Iterator[tuple[slice, dict[str, Any]]]:
+    """Yield where members are that are carried through the years together, and their inputs."""
+    for begin in range(0, members, BLOCK):
+        piece = slice(begin, begin + BLOCK)
+        yield piece, {name: row[piece] if len(row) > 1 else row for name, row in sample.items()}
+
+
 def carried_in_blocks(tank: Tank, sample: Mapping[str, Any], members: int) -> Carried:
     """Return the shares of the map for the whole sample, worked out block by block."""
     import numpy as np  # noqa: PLC0415 - NumPy is loaded only by those who use it
 
     whole = Carried(np.empty(members), np.empty(members), np.empty((len(tank.counts), members)))
-    for begin in range(0, members, BLOCK):
-        piece = slice(begin, begin + BLOCK)
-        block = {name: row[piece] if len(row) > 1 else row for name, row in sample.items()}
+    for piece, block in blocks(sample, members):
         made = tank.carried(block)
         whole.share[piece], whole.kept[piece], whole.left[:, piece] = (
             made.share,
@@ -137,9 +139,11 @@ def _salt(salinity: Any, litre: float) -> Any:
     return salinity * (float(reference_salinity(35.0)) / 35.0 * litre)
 
 
-def reference(temperature: float) -> dict[str, float]:
-    """Return seawater of salinity 35 in mg/L: ions by name, then minor elements by symbol."""
-    litre = float(seawater_density(35.0, temperature)) / 1000
+def reference(litre: float) -> dict[str, float]:
+    """Return seawater of salinity 35 in mg/L: ions by name, then minor elements by symbol.
+
+    A litre of it has that many kilograms.
+    """
     minor = {
         symbol: element.content
         for symbol, element in minor_elements().items()

@@ -10,7 +10,13 @@ from reefchem.core.errors import DomainError
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
 
-__all__ = ["check_correlation", "correlation_matrix", "normal_draws", "spread_of"]
+__all__ = [
+    "check_correlation",
+    "correlation_matrix",
+    "normal_draws",
+    "ranks_of_bounds",
+    "spread_of",
+]
 
 ROUNDING = 1e-9
 """Below zero by no more than this, an eigenvalue of a matrix of correlations is one of zero."""
@@ -82,6 +88,14 @@ def normal_draws(
         root = vectors * np.sqrt(np.maximum(values, 0.0))
         draws[together] = root @ draws[together]
     return draws
+
+
+def ranks_of_bounds(members: int) -> list[int]:
+    """Return the rank, from 0, of the members called low, middle and high.
+
+    Of the members 95 in 100 lie between the outer two.
+    """
+    return [round(bound * (members - 1)) for bound in (0.025, 0.5, 0.975)]
 
 
 def spread_of(

@@ -22,7 +22,7 @@ from reefchem.tank.nutrients import (
     nitrogen_in_food,
     phosphate_taken_with_nitrate,
 )
-from reefchem.uncertainty.draws import check_correlation, normal_draws
+from reefchem.uncertainty.draws import check_correlation, normal_draws, ranks_of_bounds
 from reefchem.uncertainty.propagation import Propagated, propagated
 
 if TYPE_CHECKING:
@@ -31,8 +31,6 @@ if TYPE_CHECKING:
     Uncertain = float | tuple[float, float]
 
 __all__ = ["Choice", "ChoiceOutcome", "nitrate_choices"]
-
-BOUNDS = (0.025, 0.5, 0.975)
 
 
 @dataclass(frozen=True)
@@ -276,7 +274,7 @@ class Now:
 def _bounds(values: Any) -> tuple[float, float, float]:
     """Return low, middle and high; members, not means of two, so that the infinite may be there."""
     ordered = sorted(values.tolist())
-    low, middle, high = (ordered[round(bound * (len(ordered) - 1))] for bound in BOUNDS)
+    low, middle, high = (ordered[rank] for rank in ranks_of_bounds(len(ordered)))
     return low, middle, high
 
 

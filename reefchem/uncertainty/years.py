@@ -14,8 +14,14 @@ from typing import TYPE_CHECKING, Any
 from reefchem.core.errors import DomainError
 from reefchem.dosing.growth import skeleton
 from reefchem.seawater.density import seawater_density
-from reefchem.uncertainty.affine_tank import ALKALINITY, BLOCK, Tank, carried_in_blocks, reference
-from reefchem.uncertainty.draws import check_correlation, normal_draws, spread_of
+from reefchem.uncertainty.affine_tank import (
+    ALKALINITY,
+    Tank,
+    blocks,
+    carried_in_blocks,
+    reference,
+)
+from reefchem.uncertainty.draws import check_correlation, normal_draws, ranks_of_bounds, spread_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -25,7 +31,6 @@ if TYPE_CHECKING:
 __all__ = ["YearsAhead", "years_ahead"]
 
 YEARS = tuple(365.0 * year for year in range(1, 11))
-BOUNDS = (0.025, 0.5, 0.975)
 TINY = 1e-30
 """Step along the imaginary axis: the slope it gives has no rounding error of a difference."""
 
@@ -185,10 +190,11 @@ def years_ahead(
         raise DomainError(msg)
     counts = [math.floor(day / period + 1e-9) for day in days]
     names = list(inputs.spreads)
+    litre = float(seawater_density(35.0, temperature)) / 1000
     tank = Tank(
         doses=tuple(doses),
-        reference=reference(temperature),
-        litre=float(seawater_density(35.0, temperature)) / 1000,
+        reference=reference(litre),
+        litre=litre,
         skeleton=skeleton(magnesium_per_calcium, strontium_per_calcium),
         period=period,
         corrected=correct_salinity,
@@ -220,14 +226,13 @@ def years_ahead(
         found["parts"][ion] = dict(zip(names, map(float, pieces[-1]), strict=True))
         found["shares"][ion] = made[-1][1]
         course = np.empty((len(counts), members))
-        for begin in range(0, members, BLOCK):
-            piece = slice(begin, begin + BLOCK)
-            block = {name: row[piece] if len(row) > 1 else row for name, row in sample.items()}
+        for piece, block in blocks(sample, members):
             course[:, piece] = tank.course(ion, block, carried.piece(piece))
         found["mean"][ion], found["standard"][ion] = course.mean(axis=1), course.std(axis=1)
         found["emptied"][ion] = float((course.min(axis=0) < 0).mean())
-        course.partition(_ranks(members), axis=1)
-        for name, rank in zip(("low", "middle", "high"), _ranks(members), strict=True):
+        ranks = ranks_of_bounds(members)
+        course.partition(ranks, axis=1)
+        for name, rank in zip(("low", "middle", "high"), ranks, strict=True):
             found[name][ion] = course[:, rank].copy()
         if progress is not None:
             progress(done, len(ions))
@@ -290,7 +295,3 @@ class Inputs:
 
 def _signed(name: str) -> bool:
     return name.startswith("gain ")
-
-
-def _ranks(members: int) -> list[int]:
-    return [round(bound * (members - 1)) for bound in BOUNDS]
