@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
-from reefchem.core.record import EITHER_SIGN, arg, calculation
+from reefchem.core.record import arg, calculation
 from reefchem.core.result import Result
 from reefchem.dosing.alkalinity_budget import alkalinity_from_nitrate_gain
 from reefchem.tank.nutrient_balance import carbon_taken_with_nitrate, phosphate_from_food
 from reefchem.tank.nutrients import (
+    CHANGE,
+    FOOD,
+    PROTEIN,
+    VOLUME,
     nitrate_from_food,
     nitrate_uptake,
     nitrogen_in_food,
@@ -72,18 +76,10 @@ class NutrientBudget(Result):
 @calculation(
     source="levenspiel1999",
     at="material balance: in = out + used + kept; derived in the book",
-    food=arg("g/day", r"\dot m", title="food in a day", typical=(0.1, 20.0)),
-    protein=arg(
-        "1", "w", title="share of protein in the food", typical=(0.05, 0.6), possible=(0.0, 1.0)
-    ),
-    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
-    nitrate_change=arg(
-        "mg/L/day",
-        r"\dot c",
-        title="change of nitrate in a day",
-        typical=(-1.0, 0.2),
-        possible=EITHER_SIGN,
-    ),
+    food=FOOD,
+    protein=PROTEIN,
+    volume=VOLUME,
+    nitrate_change=CHANGE,
     phosphorus=arg(
         "1",
         "w_P",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reefchem.core.functions import Num, exp, log, sqrt
 from reefchem.core.record import EITHER_SIGN, arg, relation
+from reefchem.tank.holding import BALANCE, DAYS_BETWEEN, KEPT, QUANTILE, SOURCE
 
 __all__ = [
     "bound_of_dissolved_uptake",
@@ -18,8 +19,6 @@ __all__ = [
     "readings_to_see_dissolved",
 ]
 
-SOURCE = "levenspiel1999"
-BALANCE = "material balance: in = out + used + kept; derived in the book"
 UPTAKE = arg(
     "mg/L/day", "u", title="uptake that fits best", typical=(0.1, 10.0), possible=EITHER_SIGN
 )
@@ -40,13 +39,7 @@ PRODUCT = "5.1.6, eq. 12: shares of a product and a quotient add as squares"
     first=arg(
         "mg/L", "c_1", title="level at the start", typical=(380.0, 460.0), possible=EITHER_SIGN
     ),
-    kept=arg(
-        "1",
-        "k",
-        title="share of the first water still there",
-        typical=(0.5, 1.0),
-        possible=(0.0, 1.0),
-    ),
+    kept=KEPT,
     added=arg(
         "mg/L",
         "a",
@@ -57,7 +50,7 @@ PRODUCT = "5.1.6, eq. 12: shares of a product and a quotient add as squares"
     second=arg(
         "mg/L", "c_2", title="level at the end", typical=(380.0, 460.0), possible=EITHER_SIGN
     ),
-    days=arg("day", "d", title="days between the readings", typical=(1.0, 60.0)),
+    days=DAYS_BETWEEN,
 )
 def dissolved_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num) -> Num:
     """Return what a litre of the tank loses of an ion in a day.
@@ -92,7 +85,7 @@ def dissolved_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num) 
     at="interval of an estimate: estimate plus a quantile times its standard error",
     estimate=UPTAKE,
     standard_error=arg("mg/L/day", "s", title="standard error of the uptake", typical=(0.01, 1.0)),
-    quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
+    quantile=QUANTILE,
 )
 def bound_of_dissolved_uptake(estimate: Num, standard_error: Num, quantile: Num) -> Num:
     """Return a bound of the interval of an ion's uptake.

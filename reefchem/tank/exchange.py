@@ -24,13 +24,15 @@ __all__ = [
 ]
 
 SOURCE = "levenspiel1999"
-LEVEL = arg("mg/L", "c", typical=(20.0, 60.0))
+LEVEL = arg("mg/L", "c", title="level before", typical=(20.0, 60.0))
 FRESH = arg("mg/L", "c_f", title="level in the fresh seawater", typical=(0.0, 4.0))
 TARGET = arg("mg/L", "c_t", title="level to reach", typical=(5.0, 15.0))
 SHARE = arg(
     "1", "f", title="share of the water changed each time", typical=(0.05, 0.5), possible=(0.0, 1.0)
 )
 CHANGES = arg("1", "n", typical=(1.0, 12.0))
+EXCHANGED = arg("L", "V_x", title="volume that has flowed in", typical=(0.0, 400.0))
+FLUSHED = arg("L", "V", title="volume of the tank's water", typical=(100.0, 1000.0))
 
 
 @relation(
@@ -64,7 +66,7 @@ def share_left(share: Num, changes: Num) -> Num:
     symbol="c_n",
     source=SOURCE,
     at="material balance, repeated n times; derived in the book",
-    level=LEVEL.titled("level before"),
+    level=LEVEL,
     fresh=FRESH,
     share=SHARE,
     changes=CHANGES,
@@ -125,7 +127,7 @@ def alkalinity_after_water_changes(alkalinity: Num, fresh: Num, share: Num, chan
     symbol="n",
     source=SOURCE,
     at="material balance, repeated n times, solved for n; derived in the book",
-    level=LEVEL.titled("level before"),
+    level=LEVEL,
     target=TARGET,
     fresh=FRESH,
     share=SHARE,
@@ -160,7 +162,7 @@ def water_changes_needed(level: Num, target: Num, fresh: Num, share: Num) -> Num
     symbol="f",
     source=SOURCE,
     at="material balance of one change, solved for the share; derived in the book",
-    level=LEVEL.titled("level before"),
+    level=LEVEL,
     target=TARGET,
     fresh=FRESH,
 )
@@ -193,10 +195,10 @@ def volume_to_change(share: Num, volume: Num) -> Num:
     symbol="c(t)",
     source=SOURCE,
     at="mixed flow vessel, tracer balance; derived in the book",
-    level=LEVEL.titled("level before"),
+    level=LEVEL,
     fresh=FRESH,
-    exchanged=arg("L", "V_x", title="volume that has flowed in", typical=(0.0, 400.0)),
-    volume=arg("L", "V", title="volume of the tank's water", typical=(100.0, 1000.0)),
+    exchanged=EXCHANGED,
+    volume=FLUSHED,
 )
 def after_continuous_exchange(level: Num, fresh: Num, exchanged: Num, volume: Num) -> Num:
     """Return a level after fresh seawater has flowed through a well mixed tank.
@@ -220,10 +222,10 @@ def after_continuous_exchange(level: Num, fresh: Num, exchanged: Num, volume: Nu
     symbol="c(t)",
     source=SOURCE,
     at="mixed flow vessel with a bypass, tracer balance; derived in the book",
-    level=LEVEL.titled("level before"),
+    level=LEVEL,
     fresh=FRESH,
-    exchanged=arg("L", "V_x", title="volume that has flowed in", typical=(0.0, 400.0)),
-    volume=arg("L", "V", title="volume of the tank's water", typical=(100.0, 1000.0)),
+    exchanged=EXCHANGED,
+    volume=FLUSHED,
     mixed=arg(
         "1", "m", title="share of the inflow that mixes", typical=(0.3, 1.0), possible=(0.0, 1.0)
     ),

@@ -31,7 +31,34 @@ BALANCE = "material balance: in = out + used + kept; derived in the book"
 ALKALINITY = arg("meq/L", "A", typical=(1.5, 4.0), possible=EITHER_SIGN)
 VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
 POTENCY = arg("meq/mL", "p", title="alkalinity in a millilitre of solution", typical=(0.2, 2.0))
-UPTAKE = arg("meq/L/day", "u", typical=(0.02, 0.8), possible=EITHER_SIGN)
+UPTAKE = arg(
+    "meq/L/day",
+    "u",
+    title="alkalinity the corals take in a day",
+    typical=(0.02, 0.8),
+    possible=EITHER_SIGN,
+)
+FIRST = arg(
+    "meq/L", "A_1", title="alkalinity at the start", typical=(1.5, 4.0), possible=EITHER_SIGN
+)
+KEPT = arg(
+    "1",
+    "k",
+    title="share of the first water still there",
+    typical=(0.5, 1.0),
+    possible=(0.0, 1.0),
+)
+ADDED = arg(
+    "meq/L",
+    "a",
+    title="alkalinity brought and still there",
+    typical=(0.0, 4.0),
+    possible=EITHER_SIGN,
+)
+DAYS_BETWEEN = arg("day", "d", title="days between the readings", typical=(1.0, 60.0))
+DAYS_AHEAD = arg("day", "d", title="days from now", typical=(1.0, 14.0))
+QUANTILE = arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN)
+SCATTER = arg("meq/L", "s", typical=(0.01, 0.1))
 
 
 @relation(
@@ -39,27 +66,13 @@ UPTAKE = arg("meq/L/day", "u", typical=(0.02, 0.8), possible=EITHER_SIGN)
     symbol="u",
     source=SOURCE,
     at=BALANCE,
-    first=arg(
-        "meq/L", "A_1", title="alkalinity at the start", typical=(1.5, 4.0), possible=EITHER_SIGN
-    ),
-    kept=arg(
-        "1",
-        "k",
-        title="share of the first water still there",
-        typical=(0.5, 1.0),
-        possible=(0.0, 1.0),
-    ),
-    added=arg(
-        "meq/L",
-        "a",
-        title="alkalinity brought and still there",
-        typical=(0.0, 4.0),
-        possible=EITHER_SIGN,
-    ),
+    first=FIRST,
+    kept=KEPT,
+    added=ADDED,
     second=arg(
         "meq/L", "A_2", title="alkalinity at the end", typical=(1.5, 4.0), possible=EITHER_SIGN
     ),
-    days=arg("day", "d", title="days between the readings", typical=(1.0, 60.0)),
+    days=DAYS_BETWEEN,
 )
 def alkalinity_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num) -> Num:
     """Return the alkalinity that a litre of the tank loses in a day to skeletons.
@@ -95,7 +108,7 @@ def alkalinity_uptake(first: Num, kept: Num, added: Num, second: Num, days: Num)
     standard_error=arg(
         "meq/L/day", "s", title="standard error of the uptake", typical=(0.001, 0.1)
     ),
-    quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
+    quantile=QUANTILE,
 )
 def bound_of_estimate(estimate: Num, standard_error: Num, quantile: Num) -> Num:
     """Return a bound of the interval of an estimate.
@@ -117,7 +130,7 @@ def bound_of_estimate(estimate: Num, standard_error: Num, quantile: Num) -> Num:
     symbol="n",
     source=SOURCE,
     at=BALANCE,
-    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
+    uptake=UPTAKE,
     target=arg("meq/L", "A_t", title="alkalinity to hold", typical=(2.0, 4.0)),
     fresh=arg("meq/L", "A_f", title="alkalinity of the fresh seawater", typical=(2.0, 4.0)),
     share=arg(
@@ -223,8 +236,8 @@ def doses_in_a_day(need: Num, single: Num, days: Num) -> Num:
     at=BALANCE,
     alkalinity=ALKALINITY.titled("alkalinity now"),
     brought=arg("meq/L/day", "b", title="alkalinity brought by doses in a day", typical=(0.0, 0.8)),
-    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
-    days=arg("day", "d", title="days from now", typical=(1.0, 14.0)),
+    uptake=UPTAKE,
+    days=DAYS_AHEAD,
 )
 def alkalinity_ahead(alkalinity: Num, brought: Num, uptake: Num, days: Num) -> Num:
     """Return the alkalinity some days ahead when dose and uptake stay as they are.
@@ -300,8 +313,8 @@ def need_on_the_way(need: Num, alkalinity: Num, target: Num, days: Num) -> Num:
     correlation=arg(
         "1", "r", title="correlation of the two errors", typical=(-0.95, 0.95), possible=(-1.0, 1.0)
     ),
-    days=arg("day", "d", title="days from now", typical=(1.0, 14.0)),
-    scatter=arg("meq/L", "s", typical=(0.01, 0.1)),
+    days=DAYS_AHEAD,
+    scatter=SCATTER,
 )
 def spread_of_next_reading(
     level_error: Num, uptake_error: Num, correlation: Num, days: Num, scatter: Num
@@ -339,7 +352,7 @@ def spread_of_next_reading(
     spread=arg(
         "meq/L", "s_A", title="standard deviation of a reading about it", typical=(0.01, 0.2)
     ),
-    quantile=arg("1", "q", typical=(-3.0, 3.0), possible=EITHER_SIGN),
+    quantile=QUANTILE,
 )
 def bound_of_reading(expected: Num, spread: Num, quantile: Num) -> Num:
     """Return a bound of the interval in which the next reading should lie.
@@ -361,25 +374,11 @@ def bound_of_reading(expected: Num, spread: Num, quantile: Num) -> Num:
     symbol="A_2",
     source=SOURCE,
     at=BALANCE,
-    first=arg(
-        "meq/L", "A_1", title="alkalinity at the start", typical=(1.5, 4.0), possible=EITHER_SIGN
-    ),
-    kept=arg(
-        "1",
-        "k",
-        title="share of the first water still there",
-        typical=(0.5, 1.0),
-        possible=(0.0, 1.0),
-    ),
-    added=arg(
-        "meq/L",
-        "a",
-        title="alkalinity brought and still there",
-        typical=(0.0, 4.0),
-        possible=EITHER_SIGN,
-    ),
-    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
-    days=arg("day", "d", title="days between the readings", typical=(1.0, 60.0)),
+    first=FIRST,
+    kept=KEPT,
+    added=ADDED,
+    uptake=UPTAKE,
+    days=DAYS_BETWEEN,
 )
 def alkalinity_at_end(first: Num, kept: Num, added: Num, uptake: Num, days: Num) -> Num:
     """Return the alkalinity at the end of a time with doses, water changes and uptake.
@@ -439,7 +438,7 @@ def alkalinity_brought(equivalents: Num, volume: Num, days: Num) -> Num:
     symbol="A_u",
     source=SOURCE,
     at="rate times time",
-    uptake=UPTAKE.titled("alkalinity the corals take in a day"),
+    uptake=UPTAKE,
     days=arg("day", "d", title="days that pass", typical=(1.0, 366.0)),
 )
 def alkalinity_taken(uptake: Num, days: Num) -> Num:
@@ -461,7 +460,7 @@ def alkalinity_taken(uptake: Num, days: Num) -> Num:
     change=arg(
         "meq/L/day", r"\Delta u", title="change of the uptake to be seen", typical=(0.005, 0.1)
     ),
-    scatter=arg("meq/L", "s", typical=(0.01, 0.1)),
+    scatter=SCATTER,
     days=arg("day", "d", title="days between readings", typical=(1.0, 7.0)),
     quantile=arg("1", "q", title="quantile for what shall be seen", typical=(1.6, 3.5)),
 )

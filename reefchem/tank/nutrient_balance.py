@@ -8,6 +8,7 @@ from __future__ import annotations
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num, log
 from reefchem.core.record import EITHER_SIGN, arg, relation
+from reefchem.tank.nutrients import FOOD, HOURS, VOLUME
 
 __all__ = [
     "carbon_taken_with_nitrate",
@@ -132,7 +133,7 @@ def days_to_nitrate(level: Num, target: Num, fresh: Num, gain: Num, rate: Num) -
     source="levenspiel1999",
     at="uptake taken as a power of the hours of light, an assumption",
     uptake=arg("mg/L/day", "u", title="nitrate taken up in a day now", typical=(0.2, 5.0)),
-    hours=arg("hour", "h_0", title="hours of light in a day now", typical=(4.0, 16.0)),
+    hours=HOURS,
     new_hours=arg("hour", "h", title="hours of light in a day then", typical=(1.0, 16.0)),
     response=arg("1", "r", title="how the uptake follows the light", typical=(0.5, 1.5)),
 )
@@ -163,7 +164,7 @@ def uptake_at_hours(uptake: Num, hours: Num, new_hours: Num, response: Num = 1.0
     symbol=r"g_{\mathrm{PO_4}}",
     source="prohaska2022",
     at="abridged weights; one phosphate for each phosphorus",
-    food=arg("g/day", r"\dot m", title="food in a day", typical=(0.1, 20.0)),
+    food=FOOD,
     phosphorus=arg(
         "1",
         "w_P",
@@ -171,7 +172,7 @@ def uptake_at_hours(uptake: Num, hours: Num, new_hours: Num, response: Num = 1.0
         typical=(0.005, 0.02),
         possible=(0.0, 1.0),
     ),
-    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
+    volume=VOLUME,
 )
 def phosphate_from_food(food: Num, phosphorus: Num, volume: Num) -> Num:
     """Return the phosphate that appears in a day when all phosphorus of the food is set free.

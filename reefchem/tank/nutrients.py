@@ -16,6 +16,23 @@ __all__ = [
     "potassium_with_nitrate",
 ]
 
+FOOD = arg("g/day", r"\dot m", title="food in a day", typical=(0.1, 20.0))
+PROTEIN = arg(
+    "1", "w", title="share of protein in the food", typical=(0.05, 0.6), possible=(0.0, 1.0)
+)
+VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
+BROUGHT = arg(
+    "mg/L/day", "g", title="nitrate brought by food and doses in a day", typical=(0.2, 5.0)
+)
+CHANGE = arg(
+    "mg/L/day",
+    r"\dot c",
+    title="change of nitrate in a day",
+    typical=(-1.0, 0.2),
+    possible=EITHER_SIGN,
+)
+HOURS = arg("hour", "h_0", title="hours of light in a day now", typical=(4.0, 16.0))
+
 
 @relation(
     unit="mg/L",
@@ -42,10 +59,8 @@ def nitrate_rise(level: Num, target: Num, days: Num) -> Num:
     symbol=r"\dot m_{\mathrm{N}}",
     source="jones1941",
     at="conventional factor of 6.25 from nitrogen to protein",
-    food=arg("g/day", r"\dot m", title="food in a day", typical=(0.1, 20.0)),
-    protein=arg(
-        "1", "w", title="share of protein in the food", typical=(0.05, 0.6), possible=(0.0, 1.0)
-    ),
+    food=FOOD,
+    protein=PROTEIN,
 )
 def nitrogen_in_food(food: Num, protein: Num) -> Num:
     """Return the nitrogen that food brings in a day.
@@ -112,7 +127,7 @@ def potassium_with_nitrate(nitrate_rise: Num) -> Num:
         title="nitrogen that the food brings in a day",
         typical=(5.0, 500.0),
     ),
-    volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
+    volume=VOLUME,
 )
 def nitrate_from_food(nitrogen: Num, volume: Num) -> Num:
     """Return the nitrate that appears in a day when all nitrogen of the food becomes nitrate.
@@ -139,16 +154,8 @@ def nitrate_from_food(nitrogen: Num, volume: Num) -> Num:
     symbol=r"u_{\mathrm{NO_3}}",
     source="levenspiel1999",
     at="material balance: in = out + used + kept; derived in the book",
-    brought=arg(
-        "mg/L/day", "g", title="nitrate brought by food and doses in a day", typical=(0.2, 5.0)
-    ),
-    change=arg(
-        "mg/L/day",
-        r"\dot c",
-        title="change of nitrate in a day",
-        typical=(-1.0, 0.2),
-        possible=EITHER_SIGN,
-    ),
+    brought=BROUGHT,
+    change=CHANGE,
 )
 def nitrate_uptake(brought: Num, change: Num) -> Num:
     """Return the nitrate that algae and bacteria take in a day.
@@ -173,10 +180,8 @@ def nitrate_uptake(brought: Num, change: Num) -> Num:
     symbol="h",
     source="levenspiel1999",
     at="uptake taken as proportional to the hours of light, an assumption; derived in the book",
-    hours=arg("hour", "h_0", title="hours of light in a day now", typical=(4.0, 16.0)),
-    brought=arg(
-        "mg/L/day", "g", title="nitrate brought by food and doses in a day", typical=(0.2, 5.0)
-    ),
+    hours=HOURS,
+    brought=BROUGHT,
     uptake=arg("mg/L/day", "u", title="nitrate taken up in a day now", typical=(0.5, 5.0)),
 )
 def light_hours_that_hold(hours: Num, brought: Num, uptake: Num) -> Num:

@@ -7,6 +7,9 @@ from reefchem.core.record import EITHER_SIGN, arg, relation
 
 __all__ = ["combined_uncertainty", "difference_in_uncertainties", "uncertainty_of_mean"]
 
+FIRST = arg("1", "u_1", title="first standard uncertainty", typical=(0.05, 1.0))
+SECOND = arg("1", "u_2", title="second standard uncertainty", typical=(0.05, 1.0))
+
 
 @relation(
     unit="1",
@@ -51,8 +54,8 @@ def uncertainty_of_mean(scatter: Num, readings: Num) -> Num:
     symbol="u_c",
     source="jcgm2008",
     at="5.1.2, eq. 10, for a sum or a difference",
-    first=arg("1", "u_1", title="first standard uncertainty", typical=(0.05, 1.0)),
-    second=arg("1", "u_2", title="second standard uncertainty", typical=(0.05, 1.0)),
+    first=FIRST,
+    second=SECOND,
 )
 def combined_uncertainty(first: Num, second: Num) -> Num:
     """Return the standard uncertainty of the sum or difference of two independent numbers.
@@ -94,8 +97,8 @@ def combined_uncertainty(first: Num, second: Num) -> Num:
         typical=(5.0, 10.0),
         possible=EITHER_SIGN,
     ),
-    first=arg("1", "u_1", title="first standard uncertainty", typical=(0.05, 1.0)),
-    second=arg("1", "u_2", title="second standard uncertainty", typical=(0.05, 1.0)),
+    first=FIRST,
+    second=SECOND,
 )
 def difference_in_uncertainties(one: Num, other: Num, first: Num, second: Num) -> Num:
     """Return how many times their uncertainty two readings differ by.

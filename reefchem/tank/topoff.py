@@ -28,6 +28,9 @@ SALINITY = arg("1", "S", typical=(33.0, 37.0))
 TARGET = arg("1", "S_t", title="salinity to reach", typical=(33.0, 37.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
 VOLUME = arg("L", "V", typical=(20.0, 1000.0))
+ADDED = arg("L", "V_a", title="volume of water added", typical=(1.0, 100.0))
+SHARE = arg("1", "f", title="share of the change", typical=(0.1, 0.5), possible=(0.0, 1.0))
+DRY_SHARE = arg("1", "w", typical=(0.8, 1.0), possible=(0.0, 1.0))
 
 REFERENCE_SALT = 35.16504
 """Grams of sea salt in a kilogram of seawater of practical salinity 35."""
@@ -178,13 +181,7 @@ def days_to_correct_salinity(salinity: Num, target: Num, most: Num) -> Num:
     volume=arg("L", "V", title="volume of the mixed seawater", typical=(5.0, 1000.0)),
     salinity=SALINITY.titled("salinity of the mixed seawater"),
     temperature=TEMPERATURE.titled("temperature of the mixed seawater"),
-    dry_share=arg(
-        "1",
-        "w",
-        title="dry salt in a gram of what is weighed",
-        typical=(0.8, 1.0),
-        possible=(0.0, 1.0),
-    ),
+    dry_share=DRY_SHARE.titled("dry salt in a gram of what is weighed"),
 )
 def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0) -> Num:
     """Return the mass of sea salt for a vat of seawater.
@@ -217,13 +214,7 @@ def salt_for(volume: Num, salinity: Num, temperature: Num, dry_share: Num = 1.0)
     salinity=arg("1", "S", title="salinity now", typical=(30.0, 34.0)),
     target=arg("1", "S_t", title="salinity to reach", typical=(34.0, 37.0)),
     temperature=TEMPERATURE,
-    dry_share=arg(
-        "1",
-        "w",
-        title="share of dry salt in the mix",
-        typical=(0.8, 1.0),
-        possible=(0.0, 1.0),
-    ),
+    dry_share=DRY_SHARE.titled("share of dry salt in the mix"),
 )
 def salt_to_raise(
     volume: Num, salinity: Num, target: Num, temperature: Num, dry_share: Num = 1.0
@@ -261,7 +252,7 @@ def salt_to_raise(
     at="material balance of one change, by volume, solved for the new water; derived in the book",
     salinity=SALINITY.titled("salinity of the tank"),
     target=TARGET,
-    share=arg("1", "f", title="share of the change", typical=(0.1, 0.5), possible=(0.0, 1.0)),
+    share=SHARE,
 )
 def salinity_of_new_water(salinity: Num, target: Num, share: Num) -> Num:
     """Return the salinity of new water with which one water change brings a tank to a target.
@@ -292,7 +283,7 @@ def salinity_of_new_water(salinity: Num, target: Num, share: Num) -> Num:
     at="energy balance of one change, solved for the new water; derived in the book",
     temperature=arg("degC", "t", title="temperature of the tank", typical=(20.0, 30.0)),
     coldest=arg("degC", "t_c", title="temperature that the tank may come to", typical=(19.0, 29.0)),
-    share=arg("1", "f", title="share of the change", typical=(0.1, 0.5), possible=(0.0, 1.0)),
+    share=SHARE,
 )
 def temperature_of_new_water(temperature: Num, coldest: Num, share: Num) -> Num:
     """Return how cold new water may be so that a change does not bring a tank below a temperature.
@@ -321,7 +312,7 @@ def temperature_of_new_water(temperature: Num, coldest: Num, share: Num) -> Num:
     at="material balance of salt, by volume; derived in the book",
     volume=VOLUME.titled("volume of the first water"),
     salinity=SALINITY.titled("salinity of the first water"),
-    added=arg("L", "V_a", title="volume of water added", typical=(1.0, 100.0)),
+    added=ADDED,
     added_salinity=arg("1", "S_a", title="salinity of the water added", typical=(30.0, 40.0)),
 )
 def mixed_salinity(volume: Num, salinity: Num, added: Num, added_salinity: Num) -> Num:
@@ -342,7 +333,7 @@ def mixed_salinity(volume: Num, salinity: Num, added: Num, added_salinity: Num) 
     at="energy balance with equal heat capacities by volume; derived in the book",
     volume=VOLUME.titled("volume of the first water"),
     temperature=arg("degC", "t", title="temperature of the first water", typical=(20.0, 30.0)),
-    added=arg("L", "V_a", title="volume of water added", typical=(1.0, 100.0)),
+    added=ADDED,
     added_temperature=arg(
         "degC", "t_a", title="temperature of the water added", typical=(10.0, 30.0)
     ),
