@@ -6,6 +6,7 @@ What is iterated in Python (Newton steps, their start) stands as a search betwee
 
 from __future__ import annotations
 
+import json
 from importlib.resources import files
 from itertools import product
 from typing import TYPE_CHECKING, Any
@@ -24,9 +25,10 @@ if TYPE_CHECKING:
 
     from reefchem.core.record import Record
 
-__all__ = ["carbonate_source"]
+__all__ = ["FIVE", "carbonate_source"]
 
 H, T, S = (Symbol(name, name) for name in ("h", "temperature", "salinity"))
+PAIRS, FIVE = system._PAIRS, system._FIVE  # noqa: SLF001 - what Python solves is what is exported
 BY_DIFFERENCE = ("d_ph_d_temperature", "d_omega_aragonite_d_temperature")
 """Parts that are worked out from two states, a little warmer and a little cooler."""
 
@@ -61,6 +63,7 @@ def carbonate_source(record: Record, options: Mapping[str, tuple[str, ...]]) -> 
         [
             "\n".join(f"const {name} = {value!r};" for name, value in numbers.items()),
             _constants(record, options),
+            f"const FIVE = {json.dumps(FIVE)};",
             f"const BORON = {_boron(options)};",
             f"const RANGES = {_ranges(options)};",
             *_sides(record),
@@ -173,7 +176,6 @@ def _pair(values: tuple[Any, Any]) -> dict[str, Term]:
     return {"value": values[0], "slope": values[1]}
 
 
-PAIRS, FIVE = system._PAIRS, system._FIVE  # noqa: SLF001 - what Python solves is what is exported
 _SEARCHED = ("_alkalinity_dic", "_alkalinity_pco2", "_alkalinity_carbonate")
 
 

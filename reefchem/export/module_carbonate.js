@@ -1,5 +1,3 @@
-const FIVE = ["total_alkalinity", "dic", "ph_total", "pco2", "carbonate"];
-
 // The hydrogen ion content at which carbon and all the rest make up an alkalinity, above ln H = low.
 function searched(side, content, alkalinity, w, low = Math.log(LOWEST)) {
   const both = (h) => side(h, content, w.k).map((value, i) => value + otherAlkalinity(h, w)[i]);

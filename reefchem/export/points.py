@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from reefchem.core.errors import DomainError
 from reefchem.export.calculations import OPTIONS, parts_of
+from reefchem.export.carbonate_system import FIVE
 from reefchem.export.vector import Vector, near, range_flags
 
 if TYPE_CHECKING:
@@ -20,7 +21,6 @@ __all__ = ["calculation_points", "relation_points"]
 TABLES = frozenset({"alkalinity_from_titration", "daily_swing", "titration_curve"})
 """Calculations that take or give tables: only what somebody printed is a vector of theirs."""
 
-FIVE = ("total_alkalinity", "dic", "ph_total", "pco2", "carbonate")
 WATERS: tuple[Mapping[str, float], ...] = (
     {"salinity": 35.0, "temperature": 25.0, "total_alkalinity": 2300.0, "dic": 2000.0},
     {
