@@ -56,7 +56,7 @@ class Year:
     ahead: YearsAhead
 
 
-def look_back(plan: Plan, progress: Callable[[int, int], None] | None = None) -> Year:
+def look_back(plan: Plan, progress: Callable[[int, int], None]) -> Year:
     """Return the year, judged by its truth.
 
     Parameters
@@ -67,12 +67,11 @@ def look_back(plan: Plan, progress: Callable[[int, int], None] | None = None) ->
         Called with steps done and steps of all, while it takes a second or more.
     """
     truth = simulate.simulated()
-    steps = progress or (lambda _done, _of: None)
-    sure = judge.sure_of(plan, lambda done, of: steps(done, 2 * of))
+    sure = judge.sure_of(plan, lambda done, of: progress(done, 2 * of))
     ahead = plan_ahead(
         sure,
         members=MEMBERS,
-        progress=lambda done, of: steps(of + done, 2 * of),
+        progress=lambda done, of: progress(of + done, 2 * of),
         salinity=SALINITY,
         fresh_salinity=SALINITY,
     )

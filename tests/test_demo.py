@@ -47,8 +47,19 @@ def truth():
 
 
 @pytest.fixture(scope="module")
-def year(plan):
-    return look_back(plan)
+def progress():
+    """Shares of the work on the year that are done, as they were told while `year` was made."""
+    return []
+
+
+@pytest.fixture(scope="module")
+def year(plan, progress):
+    return look_back(plan, lambda done, of: progress.append(done / of))
+
+
+@pytest.fixture(scope="module")
+def page_of_the_year(year):
+    return year_page(year)
 
 
 @pytest.mark.parametrize("name", ["log.csv", "notebook.csv"])
@@ -275,8 +286,8 @@ def test_the_page_is_the_same_each_time(page, plan):
     assert again == page
 
 
-def test_the_page_of_the_year_needs_nothing_else_and_says_what_it_shows(year):
-    page = year_page(year)
+def test_the_page_of_the_year_needs_nothing_else_and_says_what_it_shows(year, page_of_the_year):
+    page = page_of_the_year
     reader = Reader()
     reader.feed(page)
     assert reader.fetched == []
@@ -290,11 +301,11 @@ def test_the_page_of_the_year_needs_nothing_else_and_says_what_it_shows(year):
     assert year_page(year) == page
 
 
-def test_the_year_is_told_on_a_terminal_as_on_the_page(year):
+def test_the_year_is_told_on_a_terminal_as_on_the_page(year, page_of_the_year):
     text = year_text(year)
     assert "MISSES" not in text
     assert max(map(len, text.splitlines())) <= 100
-    flat, page = " ".join(text.split()), html.unescape(" ".join(year_page(year).split()))
+    flat, page = " ".join(text.split()), html.unescape(" ".join(page_of_the_year.split()))
     for sentence in (
         "measure first: the volume of the water",
         "what is not in the log looks like corals that eat",
@@ -304,12 +315,11 @@ def test_the_year_is_told_on_a_terminal_as_on_the_page(year):
         assert sentence in page
 
 
-def test_the_progress_of_the_year_is_told(plan):
-    seen = []
-    look_back(plan, lambda done, of: seen.append(done / of))
-    assert seen == sorted(seen)
-    assert seen[-1] == 1.0
-    assert len(seen) > 20
+@pytest.mark.usefixtures("year")
+def test_the_progress_of_the_year_is_told(progress):
+    assert progress == sorted(progress)
+    assert progress[-1] == 1.0
+    assert len(progress) > 20
 
 
 def test_the_demo_runs_as_the_readme_says(root, tmp_path):
