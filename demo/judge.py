@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from demo import simulate
 from demo.simulate import MEQ_PER_DKH, Truth
 from reefchem.conversion import german_degrees
-from reefchem.tank import uncertainty_of_mean
+from reefchem.tank import uncertainty_of_mean, water_change_rate
 from reefchem.tank.plan import dosing_plan
 from reefchem.uncertainty import Choice, nitrate_choices, plan_uncertainty
 
@@ -173,7 +173,7 @@ def algae_of_the_readings(log: Log) -> tuple[ChoiceOutcome, ...]:
     ]
     days, values = zip(*rows, strict=True)
     slope, error = _line(days, values)
-    rate = -math.log(1 - simulate.CHANGE / simulate.VOLUME) / 7
+    rate = water_change_rate(simulate.CHANGE / simulate.VOLUME, 7.0)
     return nitrate_choices(
         [Choice("6 hours of light", hours=6.0), Choice("0.35 mg/L of nitrate a day", dosed=0.35)],
         volume=(simulate.VOLUME, 3.6),
@@ -198,7 +198,7 @@ def _line(days: Sequence[float], values: Sequence[float]) -> tuple[float, float]
     return slope, scatter / math.sqrt(width)
 
 
-def sure_of(plan: Plan, progress: Callable[[int, int], None] | None = None) -> PlanUncertainty:
+def sure_of(plan: Plan, progress: Callable[[int, int], None]) -> PlanUncertainty:
     """Return how sure every number of the plan is.
 
     Volume and bottles are as sure as the description says; a reading of alkalinity, and that of the
