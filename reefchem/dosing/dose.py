@@ -19,9 +19,12 @@ __all__ = [
 
 DEFINITION = "definitions of concentration and equivalent"
 RISE = arg("meq/L", r"\Delta A", typical=(0.0, 1.0), possible=EITHER_SIGN)
-VOLUME = arg("L", "V", typical=(20.0, 1000.0))
+VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
+DOSED = arg("L", "V", title="volume of the water dosed", typical=(5.0, 50.0))
 DOSE = arg("mL", "v", title="volume of the dose", typical=(1.0, 200.0))
 POTENCY = arg("meq/mL", "p", title="alkalinity in a millilitre of solution", typical=(0.1, 4.0))
+START = arg("meq/L", "A_0", title="alkalinity now", typical=(1.8, 3.0))
+TARGET = arg("meq/L", "A_t", title="alkalinity to reach", typical=(2.4, 4.0))
 
 
 @relation(
@@ -30,7 +33,7 @@ POTENCY = arg("meq/mL", "p", title="alkalinity in a millilitre of solution", typ
     source="prohaska2022",
     at=DEFINITION,
     alkalinity_rise=RISE.titled("rise of alkalinity wanted"),
-    volume=VOLUME.titled("volume of the tank's water"),
+    volume=VOLUME,
     potency=POTENCY,
 )
 def dose_volume(alkalinity_rise: Num, volume: Num, potency: Num) -> Num:
@@ -59,7 +62,7 @@ def dose_volume(alkalinity_rise: Num, volume: Num, potency: Num) -> Num:
     source="prohaska2022",
     at=DEFINITION,
     dose=DOSE,
-    volume=VOLUME.titled("volume of the tank's water"),
+    volume=VOLUME,
     potency=POTENCY,
 )
 def rise_from_dose(dose: Num, volume: Num, potency: Num) -> Num:
@@ -114,7 +117,7 @@ def potency_from_rise(alkalinity_rise: Num, volume: Num, dose: Num) -> Num:
     alkalinity_rise=arg(
         "meq/L", r"\Delta A", title="rise of alkalinity measured", typical=(0.3, 2.0)
     ),
-    volume=arg("L", "V", title="volume of the water dosed", typical=(5.0, 50.0)),
+    volume=DOSED,
     dose=DOSE,
     rise_error=arg("meq/L", "s_A", title="standard uncertainty of the rise", typical=(0.01, 0.1)),
     volume_error=arg(
@@ -193,7 +196,7 @@ def potency_of_solution(strength: Num, molar_mass: Num, equivalents: Num, purity
     source="prohaska2022",
     at=DEFINITION,
     dose=DOSE,
-    volume=VOLUME.titled("volume of the tank's water"),
+    volume=VOLUME,
     strength=arg("mg/mL", r"\rho_s", title="ion in a millilitre of solution", typical=(0.1, 200.0)),
 )
 def solute_rise(dose: Num, volume: Num, strength: Num) -> Num:
@@ -216,8 +219,8 @@ def solute_rise(dose: Num, volume: Num, strength: Num) -> Num:
     symbol="n",
     source="prohaska2022",
     at="definition of a rate",
-    start=arg("meq/L", "A_0", title="alkalinity now", typical=(1.8, 3.0)),
-    target=arg("meq/L", "A_t", title="alkalinity to reach", typical=(2.4, 4.0)),
+    start=START,
+    target=TARGET,
     most=arg("meq/L/day", "r", title="largest change in a day", typical=(0.05, 0.5)),
 )
 def days_to_change_alkalinity(start: Num, target: Num, most: Num) -> Num:
@@ -282,8 +285,8 @@ def days_to_change(start: Num, target: Num, most: Num) -> Num:
     symbol="s",
     source="prohaska2022",
     at="definition of a rate",
-    start=arg("meq/L", "A_0", title="alkalinity now", typical=(1.8, 3.0)),
-    target=arg("meq/L", "A_t", title="alkalinity to reach", typical=(2.4, 4.0)),
+    start=START,
+    target=TARGET,
     days=arg("day", "n", title="days on the way", typical=(1.0, 14.0)),
 )
 def alkalinity_step(start: Num, target: Num, days: Num) -> Num:

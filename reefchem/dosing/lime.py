@@ -5,13 +5,11 @@ from __future__ import annotations
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num
 from reefchem.core.record import arg, relation
-from reefchem.dosing.solubility import limewater_alkalinity, limewater_concentration
+from reefchem.dosing.solubility import LIMEWATER, limewater_alkalinity, limewater_concentration
 
 __all__ = ["lime_mass", "limewater_limit", "reactor_carbon_dioxide", "reactor_drip"]
 
-TEMPERATURE = arg(
-    "degC", "t", title="temperature of the limewater", typical=(15.0, 30.0), possible=(0.0, 100.0)
-)
+ALKALINITY = arg("meq/L", "A", title="alkalinity of the tank", typical=(2.0, 4.5))
 
 
 @relation(
@@ -21,7 +19,7 @@ TEMPERATURE = arg(
     at="abstract: about 0.0203 M at 25 °C; the top-off is saturated limewater",
     evaporation=arg("L/day", "e", title="evaporation in a day", typical=(0.2, 10.0)),
     volume=arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0)),
-    temperature=TEMPERATURE,
+    temperature=LIMEWATER,
 )
 def limewater_limit(evaporation: Num, volume: Num, temperature: Num) -> Num:
     """Return the most alkalinity that limewater can bring in a day: evaporation sets it.
@@ -49,7 +47,7 @@ def limewater_limit(evaporation: Num, volume: Num, temperature: Num) -> Num:
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C",
     volume=arg("L", "V_l", title="volume of the limewater", typical=(1.0, 50.0)),
-    temperature=TEMPERATURE,
+    temperature=LIMEWATER,
 )
 def lime_mass(volume: Num, temperature: Num) -> Num:
     """Return the mass of lime that dissolves in a volume of water; more settles.
@@ -79,7 +77,7 @@ def lime_mass(volume: Num, temperature: Num) -> Num:
     effluent_alkalinity=arg(
         "meq/L", "A_e", title="alkalinity of the effluent", typical=(7.0, 16.0)
     ),
-    alkalinity=arg("meq/L", "A", title="alkalinity of the tank", typical=(2.0, 4.5)),
+    alkalinity=ALKALINITY,
 )
 def reactor_drip(daily_uptake: Num, volume: Num, effluent_alkalinity: Num, alkalinity: Num) -> Num:
     """Return the flow through a calcium reactor that replaces what a tank uses.
@@ -115,7 +113,7 @@ def reactor_drip(daily_uptake: Num, volume: Num, effluent_alkalinity: Num, alkal
     effluent_alkalinity=arg(
         "meq/L", "A_e", title="alkalinity of the effluent", typical=(7.0, 12.0)
     ),
-    alkalinity=arg("meq/L", "A", title="alkalinity of the tank", typical=(2.0, 4.5)),
+    alkalinity=ALKALINITY,
 )
 def reactor_carbon_dioxide(
     effluent_dic: Num, dic: Num, effluent_alkalinity: Num, alkalinity: Num

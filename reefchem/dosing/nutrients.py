@@ -20,7 +20,9 @@ __all__ = [
     "sodium_with_nitrate",
 ]
 
-NITRATE = arg("mg/L", r"\Delta\rho_\mathrm{NO_3}", typical=(0.1, 10.0))
+NITRATE = arg(
+    "mg/L", r"\Delta\rho_\mathrm{NO_3}", title="rise of nitrate wanted", typical=(0.1, 10.0)
+)
 PHOSPHATE = arg(
     "mg/L", r"\Delta\rho_\mathrm{PO_4}", title="rise of phosphate wanted", typical=(0.005, 0.2)
 )
@@ -34,7 +36,7 @@ WEIGHTS = "abridged weights of the salt's elements"
     symbol=r"m_\mathrm{KNO_3}",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
+    nitrate_rise=NITRATE,
     volume=VOLUME,
 )
 def potassium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
@@ -61,7 +63,7 @@ def potassium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{NaNO_3}",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
+    nitrate_rise=NITRATE,
     volume=VOLUME,
 )
 def sodium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
@@ -88,7 +90,7 @@ def sodium_nitrate_mass(nitrate_rise: Num, volume: Num) -> Num:
     symbol="v",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
+    nitrate_rise=NITRATE,
     volume=VOLUME,
     strength=STRENGTH,
 )
@@ -117,7 +119,7 @@ def potassium_nitrate_volume(nitrate_rise: Num, volume: Num, strength: Num) -> N
     symbol="v",
     source="prohaska2022",
     at=WEIGHTS,
-    nitrate_rise=NITRATE.titled("rise of nitrate wanted"),
+    nitrate_rise=NITRATE,
     volume=VOLUME,
     strength=STRENGTH,
 )

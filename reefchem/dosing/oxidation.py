@@ -21,7 +21,8 @@ __all__ = [
     "oxygen_for_formate",
 ]
 
-ALKALINITY = arg("meq/L", "A", typical=(0.0, 2.0))
+GAINED = arg("meq/L", "A", title="alkalinity gained in the end", typical=(0.0, 2.0))
+DOSED = GAINED.titled("alkalinity dosed as acetate")
 REACTIONS = "abridged weights; the balanced oxidation, derived in the book"
 LN2 = 0.6931471805599453
 """Natural logarithm of two."""
@@ -32,7 +33,7 @@ LN2 = 0.6931471805599453
     symbol=r"\rho_\mathrm{O_2}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
+    alkalinity=GAINED,
 )
 def oxygen_for_formate(alkalinity: Num) -> Num:
     """Return the oxygen that turns formate into some alkalinity.
@@ -55,7 +56,7 @@ def oxygen_for_formate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{O_2}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY.titled("alkalinity dosed as acetate"),
+    alkalinity=DOSED,
 )
 def oxygen_for_acetate(alkalinity: Num) -> Num:
     """Return the oxygen that burns the acetate of some alkalinity: four times that of formate.
@@ -102,7 +103,7 @@ def oxygen_for_ethanol(ethanol: Num) -> Num:
     symbol=r"\rho_\mathrm{HCOO}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
+    alkalinity=GAINED,
 )
 def formate_dosed(alkalinity: Num) -> Num:
     """Return the formate that becomes some alkalinity.
@@ -120,7 +121,7 @@ def formate_dosed(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{Ca}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
+    alkalinity=GAINED,
 )
 def calcium_with_formate(alkalinity: Num) -> Num:
     """Return the calcium that calcium formate brings with some alkalinity.
@@ -145,7 +146,7 @@ def calcium_with_formate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{C}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY.titled("alkalinity gained in the end"),
+    alkalinity=GAINED,
 )
 def carbon_from_formate(alkalinity: Num) -> Num:
     """Return the organic carbon that is dosed as formate with some alkalinity.
@@ -168,7 +169,7 @@ def carbon_from_formate(alkalinity: Num) -> Num:
     symbol=r"\rho_\mathrm{C}",
     source="prohaska2022",
     at=REACTIONS,
-    alkalinity=ALKALINITY.titled("alkalinity dosed as acetate"),
+    alkalinity=DOSED,
 )
 def carbon_from_acetate(alkalinity: Num) -> Num:
     """Return the organic carbon that is dosed as acetate with some alkalinity.

@@ -8,6 +8,8 @@ from reefchem.core.record import arg, relation
 
 __all__ = ["charge_gap", "sea_salt_left", "seawater_left"]
 
+USED = arg("meq/L", "A", title="alkalinity that calcification has taken", typical=(0.0, 2.0))
+
 
 class ReferenceSeawater(Fit):
     """Sodium, alkalinity (mmol/kg) and salt (g/kg) of reference seawater at salinity 35."""
@@ -49,9 +51,7 @@ def charge_gap(calcium: Num, alkalinity: Num) -> Num:
     symbol="s",
     source="millero2008",
     at="reference composition at salinity 35; derived in the book",
-    alkalinity_used=arg(
-        "meq/L", "A", title="alkalinity that calcification has taken", typical=(0.0, 2.0)
-    ),
+    alkalinity_used=USED,
 )
 def seawater_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSeawater()) -> Num:
     """Return the seawater whose salts a balanced set of three solutions leaves behind.
@@ -77,9 +77,7 @@ def seawater_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSea
     symbol=r"\rho_s",
     source="millero2008",
     at="reference composition at salinity 35; derived in the book",
-    alkalinity_used=arg(
-        "meq/L", "A", title="alkalinity that calcification has taken", typical=(0.0, 2.0)
-    ),
+    alkalinity_used=USED,
 )
 def sea_salt_left(alkalinity_used: Num, *, fit: ReferenceSeawater = ReferenceSeawater()) -> Num:
     """Return the mass of sea salt that a balanced set of three solutions leaves behind.

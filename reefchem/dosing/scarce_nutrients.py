@@ -19,7 +19,9 @@ __all__ = [
 ]
 
 VOLUME = arg("L", "V", title="volume of the tank's water", typical=(20.0, 1000.0))
-CARBON = arg("mg/L", r"\Delta\rho_\mathrm{C}", typical=(0.05, 5.0))
+CARBON = arg(
+    "mg/L", r"\Delta\rho_\mathrm{C}", title="rise of dissolved carbon wanted", typical=(0.05, 5.0)
+)
 WEIGHTS = "abridged weights of the substance's elements"
 
 
@@ -90,7 +92,7 @@ def sodium_metasilicate_mass(silicon_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{EtOH}",
     source="prohaska2022",
     at=WEIGHTS,
-    carbon_rise=CARBON.titled("rise of dissolved carbon wanted"),
+    carbon_rise=CARBON,
     volume=VOLUME,
 )
 def ethanol_mass(carbon_rise: Num, volume: Num) -> Num:
@@ -117,7 +119,7 @@ def ethanol_mass(carbon_rise: Num, volume: Num) -> Num:
     symbol=r"m_\mathrm{AcOH}",
     source="prohaska2022",
     at=WEIGHTS,
-    carbon_rise=CARBON.titled("rise of dissolved carbon wanted"),
+    carbon_rise=CARBON,
     volume=VOLUME,
 )
 def acetic_acid_mass(carbon_rise: Num, volume: Num) -> Num:

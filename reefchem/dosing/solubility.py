@@ -13,6 +13,10 @@ __all__ = [
     "limewater_ph",
 ]
 
+LIMEWATER = arg(
+    "degC", "t", title="temperature of the limewater", typical=(15.0, 30.0), possible=(0.0, 100.0)
+)
+
 
 class Lumsden1902(Fit):
     """Straight line through the solubilities of calcium formate as tabulated."""
@@ -61,13 +65,7 @@ def calcium_formate_solubility(temperature: Num, *, fit: Lumsden1902 = Lumsden19
     symbol=r"c_\mathrm{Ca(OH)_2}",
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C; the slope has no source that was read",
-    temperature=arg(
-        "degC",
-        "t",
-        title="temperature of the limewater",
-        typical=(15.0, 30.0),
-        possible=(0.0, 100.0),
-    ),
+    temperature=LIMEWATER,
 )
 def limewater_concentration(temperature: Num, *, fit: Bates1956 = Bates1956()) -> Num:
     """Return the calcium hydroxide in saturated limewater.
@@ -97,13 +95,7 @@ def limewater_concentration(temperature: Num, *, fit: Bates1956 = Bates1956()) -
     symbol="A_l",
     source="bates1956",
     at="abstract: about 0.0203 M at 25 °C, two equivalents for each mole",
-    temperature=arg(
-        "degC",
-        "t",
-        title="temperature of the limewater",
-        typical=(15.0, 30.0),
-        possible=(0.0, 100.0),
-    ),
+    temperature=LIMEWATER,
 )
 def limewater_alkalinity(temperature: Num) -> Num:
     """Return the alkalinity of saturated limewater.

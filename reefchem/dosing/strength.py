@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from reefchem.core.functions import Num
 from reefchem.core.record import INFINITY, arg, relation
+from reefchem.dosing.dose import DOSE, DOSED
 
 __all__ = [
     "share_of_salt",
@@ -120,8 +121,8 @@ def solution_volume(powder: Num, water: Num, density: Num) -> Num:
     source="prohaska2022",
     at="definition of concentration; the dose is small beside the water",
     rise=arg("mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0)),
-    volume=arg("L", "V", title="volume of the water dosed", typical=(5.0, 50.0)),
-    dose=arg("mL", "v", title="volume of the dose", typical=(1.0, 200.0)),
+    volume=DOSED,
+    dose=DOSE,
 )
 def strength_from_rise(rise: Num, volume: Num, dose: Num) -> Num:
     """Return what a millilitre of an unknown bottle brings, from the rise that a dose of it made.

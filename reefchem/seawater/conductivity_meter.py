@@ -24,6 +24,12 @@ __all__ = [
     "seawater_temperature_coefficient",
 ]
 
+COEFFICIENT = arg(
+    "1/kelvin", r"\alpha", title="coefficient that the meter uses", typical=(0.017, 0.022)
+)
+FACTOR = arg("g*cm/L/mS", "f", title="factor that the meter uses", typical=(0.5, 0.7))
+REFERENCE = arg("degC", "t_r", title="temperature the meter computes back to", typical=(20.0, 25.0))
+
 
 @relation(
     unit="mS/cm",
@@ -38,9 +44,7 @@ __all__ = [
     ),
     temperature=arg("degC", "t", typical=(15.0, 35.0)),
     coefficient=arg("1/kelvin", r"\alpha", typical=(0.015, 0.025)),
-    reference_temperature=arg(
-        "degC", "t_r", title="temperature the meter computes back to", typical=(20.0, 25.0)
-    ),
+    reference_temperature=REFERENCE,
 )
 def compensated_conductivity(
     conductivity: Num,
@@ -179,9 +183,7 @@ def seawater_temperature_coefficient(
     water_coefficient=arg(
         "1/kelvin", r"\alpha_w", title="coefficient that the water has", typical=(0.018, 0.0199)
     ),
-    reference_temperature=arg(
-        "degC", "t_r", title="temperature the meter computes back to", typical=(20.0, 25.0)
-    ),
+    reference_temperature=REFERENCE,
 )
 def compensation_error(
     temperature: Num,
@@ -224,9 +226,7 @@ def compensation_error(
     at="eq. 1 to 3, after a linear compensation to 25 °C",
     salinity=arg("1", "S", valid=(2.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
-    coefficient=arg(
-        "1/kelvin", r"\alpha", title="coefficient that the meter uses", typical=(0.017, 0.022)
-    ),
+    coefficient=COEFFICIENT,
 )
 def linear_compensation_reading(salinity: Num, temperature: Num, *, coefficient: Num) -> Num:
     """Return the salinity that a meter shows which compensates by one coefficient.
@@ -264,9 +264,7 @@ def linear_compensation_reading(salinity: Num, temperature: Num, *, coefficient:
     at="eq. 1 to 3, with a linear compensation to 25 °C undone",
     reading=arg("1", "S_m", title="salinity that the meter shows", typical=(10.0, 38.0)),
     temperature=arg("degC", "t", valid=(-2.0, 35.0)),
-    coefficient=arg(
-        "1/kelvin", r"\alpha", title="coefficient that the meter uses", typical=(0.017, 0.022)
-    ),
+    coefficient=COEFFICIENT,
 )
 def salinity_from_linear_compensation(reading: Num, temperature: Num, *, coefficient: Num) -> Num:
     """Return the salinity of water from a meter that compensates by one coefficient.
@@ -300,7 +298,7 @@ def salinity_from_linear_compensation(reading: Num, temperature: Num, *, coeffic
     source="fofonoff1983",
     at="eq. 1 to 3, at 25 °C, times a factor",
     salinity=arg("1", "S", valid=(2.0, 42.0)),
-    factor=arg("g*cm/L/mS", "f", title="factor that the meter uses", typical=(0.5, 0.7)),
+    factor=FACTOR,
 )
 def fixed_factor_reading(salinity: Num, *, factor: Num) -> Num:
     """Return what a meter shows that multiplies the conductivity at 25 °C by a factor.
@@ -336,7 +334,7 @@ def fixed_factor_reading(salinity: Num, *, factor: Num) -> Num:
     source="fofonoff1983",
     at="eq. 1 to 3, at 25 °C, with a factor taken away",
     reading=arg("g/L", "R", title="reading of the meter", typical=(10.0, 30.0)),
-    factor=arg("g*cm/L/mS", "f", title="factor that the meter uses", typical=(0.5, 0.7)),
+    factor=FACTOR,
 )
 def salinity_from_fixed_factor(reading: Num, *, factor: Num) -> Num:
     """Return the salinity of water from a meter that multiplies by a factor.

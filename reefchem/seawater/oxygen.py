@@ -21,6 +21,9 @@ __all__ = [
 O2 = molar_mass("O2")
 SALINITY = arg("1", "S", valid=(0.0, 42.0))
 TEMPERATURE = arg("degC", "t", valid=(-2.0, 40.0))
+PRESSURE = arg(
+    "hPa", "p", title="pressure of the air", typical=(600.0, 1050.0), possible=(100.0, 2000.0)
+)
 HECTOPASCALS_PER_ATMOSPHERE = STANDARD_ATMOSPHERE / 100
 
 
@@ -151,9 +154,7 @@ def oxygen_mass_saturation(salinity: Num, temperature: Num) -> Num:
     at="eq. 24, with the small non-ideality of oxygen left out",
     salinity=arg("1", "S", valid=(0.0, 40.0)),
     temperature=arg("degC", "t", valid=(0.0, 40.0)),
-    pressure=arg(
-        "hPa", "p", title="pressure of the air", typical=(600.0, 1050.0), possible=(100.0, 2000.0)
-    ),
+    pressure=PRESSURE,
 )
 def oxygen_saturation_at_pressure(salinity: Num, temperature: Num, pressure: Num) -> Num:
     """Return the oxygen in seawater in balance with air at the pressure of the room.
@@ -189,9 +190,7 @@ def oxygen_saturation_at_pressure(salinity: Num, temperature: Num, pressure: Num
     oxygen=arg("mg/L", r"\rho_{\mathrm{O_2}}", title="dissolved oxygen", typical=(0.5, 12.0)),
     salinity=arg("1", "S", valid=(0.0, 40.0)),
     temperature=arg("degC", "t", valid=(0.0, 40.0)),
-    pressure=arg(
-        "hPa", "p", title="pressure of the air", typical=(600.0, 1050.0), possible=(100.0, 2000.0)
-    ),
+    pressure=PRESSURE,
 )
 def oxygen_percent(oxygen: Num, salinity: Num, temperature: Num, pressure: Num) -> Num:
     """Return a reading of oxygen in per cent of what the water would hold in balance with air.

@@ -20,6 +20,9 @@ __all__ = [
     "uncompensated_reading",
 ]
 
+READING = arg("1", "R", title="reading of the device", typical=(5.0, 40.0))
+DROP = arg("degC", "t", title="temperature of the drop on the prism", valid=(0.0, 30.0))
+
 SALT_INCREMENT = 1.746e-4
 """What a gram of sodium chloride in a kilogram of solution adds to the index at 20 °C.
 
@@ -80,7 +83,7 @@ def nacl_scale_reading(
     symbol="S",
     source="millard1990",
     at="regions I and II at 589.3 nm, solved for the salinity, with the increment of another salt",
-    reading=arg("1", "R", title="reading of the device", typical=(5.0, 40.0)),
+    reading=READING,
     increment=arg("1", "b", typical=(1.70e-4, 1.80e-4)),
     scale_temperature=arg("degC", "t_s", typical=(18.0, 22.0)),
 )
@@ -116,7 +119,7 @@ def salinity_from_nacl_scale(
     source="millard1990",
     at="regions I and II at 589.3 nm, at two temperatures",
     salinity=arg("1", "S", valid=(0.0, 43.0)),
-    temperature=arg("degC", "t", title="temperature of the drop on the prism", valid=(0.0, 30.0)),
+    temperature=DROP,
     scale_temperature=arg("degC", "t_s", typical=(18.0, 25.0)),
 )
 def uncompensated_reading(salinity: Num, temperature: Num, *, scale_temperature: Num = 20.0) -> Num:
@@ -153,8 +156,8 @@ def uncompensated_reading(salinity: Num, temperature: Num, *, scale_temperature:
     symbol="S",
     source="millard1990",
     at="regions I and II at 589.3 nm, at two temperatures, solved for the salinity",
-    reading=arg("1", "R", title="reading of the device", typical=(5.0, 40.0)),
-    temperature=arg("degC", "t", title="temperature of the drop on the prism", valid=(0.0, 30.0)),
+    reading=READING,
+    temperature=DROP,
     scale_temperature=arg("degC", "t_s", typical=(18.0, 25.0)),
 )
 def salinity_from_uncompensated(

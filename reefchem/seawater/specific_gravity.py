@@ -28,6 +28,9 @@ __all__ = [
     "swing_arm_uncertainty",
 ]
 
+REFERENCE = arg("degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0))
+EXPANSION = arg("1/kelvin", r"\gamma", title="cubic expansion of the glass", typical=(20e-6, 30e-6))
+
 GLASS_EXPANSION = 25e-6
 """Conventional cubic expansion of hydrometer glass per °C (ISO 1768:1975)."""
 
@@ -50,9 +53,7 @@ SCALES: dict[str, tuple[float, float]] = {
     at="ratio of eq. 6 to pure water",
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
-    reference_temperature=arg(
-        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
-    ),
+    reference_temperature=REFERENCE,
 )
 def specific_gravity(salinity: Num, temperature: Num, *, reference_temperature: Num) -> Num:
     """Return the specific gravity of seawater.
@@ -86,9 +87,7 @@ def specific_gravity(salinity: Num, temperature: Num, *, reference_temperature: 
     at="ratio of eq. 6 to pure water, solved for the salinity",
     specific_gravity=arg("1", "d", typical=(1.015, 1.026)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
-    reference_temperature=arg(
-        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
-    ),
+    reference_temperature=REFERENCE,
 )
 def salinity_from_specific_gravity(
     specific_gravity: Num, temperature: Num, *, reference_temperature: Num
@@ -132,12 +131,8 @@ def salinity_from_specific_gravity(
     salinity=arg("1", "S", valid=(0.0, 42.0)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
     calibration_temperature=arg("degC", "t_c", typical=(15.0, 25.0)),
-    reference_temperature=arg(
-        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
-    ),
-    expansion=arg(
-        "1/kelvin", r"\gamma", title="cubic expansion of the glass", typical=(20e-6, 30e-6)
-    ),
+    reference_temperature=REFERENCE,
+    expansion=EXPANSION,
 )
 def hydrometer_reading(
     salinity: Num,
@@ -194,12 +189,8 @@ def hydrometer_reading(
     reading=arg("1", "R", title="reading of the scale", typical=(1.016, 1.025)),
     temperature=arg("degC", "t", valid=(-2.0, 40.0)),
     calibration_temperature=arg("degC", "t_c", typical=(15.0, 25.0)),
-    reference_temperature=arg(
-        "degC", "t_r", title="temperature of the reference water", valid=(0.0, 40.0)
-    ),
-    expansion=arg(
-        "1/kelvin", r"\gamma", title="cubic expansion of the glass", typical=(20e-6, 30e-6)
-    ),
+    reference_temperature=REFERENCE,
+    expansion=EXPANSION,
 )
 def hydrometer_salinity(
     reading: Num,
@@ -249,9 +240,7 @@ def hydrometer_salinity(
     source="fofonoff1983",
     at="eq. 14, ratio of pure water at two temperatures",
     specific_gravity=arg("1", "d", title="reading on the first scale", typical=(1.0, 1.03)),
-    reference_temperature=arg(
-        "degC", "t_r", title="reference temperature of the first scale", valid=(0.0, 40.0)
-    ),
+    reference_temperature=REFERENCE.titled("reference temperature of the first scale"),
     new_reference_temperature=arg(
         "degC", "t_r'", title="reference temperature of the second scale", valid=(0.0, 40.0)
     ),

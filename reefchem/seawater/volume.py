@@ -23,6 +23,9 @@ __all__ = [
 LENGTH = arg("cm", "l", typical=(20.0, 300.0), possible=POSITIVE)
 WIDTH = arg("cm", "w", typical=(20.0, 100.0), possible=POSITIVE)
 DEPTH = arg("cm", "h", typical=(15.0, 80.0), possible=POSITIVE)
+RISE = arg(
+    "mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0), possible=POSITIVE
+)
 PI = 3.141592653589793
 
 
@@ -156,9 +159,7 @@ def water_volume(tank: Num, sump: Num, displaced: Num) -> Num:
     added=arg(
         "mg", "m", title="mass of the ion added", typical=(100.0, 50000.0), possible=POSITIVE
     ),
-    rise=arg(
-        "mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0), possible=POSITIVE
-    ),
+    rise=RISE,
 )
 def volume_from_rise(added: Num, rise: Num) -> Num:
     """Return the volume of water in which a known mass makes a measured rise.
@@ -212,9 +213,7 @@ def volume_from_alkalinity_rise(added: Num, rise: Num) -> Num:
     at="section 5.1.2, eq. 10, for a quotient",
     volume=arg("L", "V", title="volume of water found", typical=(50.0, 1000.0), possible=POSITIVE),
     dose_error=arg("1", "r_m", title="relative uncertainty of the dose", typical=(0.0, 0.1)),
-    rise=arg(
-        "mg/L", r"\Delta\rho", title="rise of the reading", typical=(1.0, 100.0), possible=POSITIVE
-    ),
+    rise=RISE,
     reading_uncertainty=arg(
         "mg/L", "u", title="standard uncertainty of one reading", typical=(0.0, 20.0)
     ),
