@@ -53,12 +53,8 @@ IMPOSSIBLE: Mapping[str, Mapping[str, float]] = {
 def relation_points(record: Record) -> Iterator[Vector]:
     """Give interior points, edges, points outside and refusals of a relation."""
     spans = {name: argument.span for name, argument in record.arguments.items()}
-    for index in range(3):
-        inputs = {
-            name: _rounded(low + _share(index, place) * (high - low))
-            for place, (name, (low, high)) in enumerate(spans.items())
-        }
-        yield _point(record, "interior", str(index + 1), inputs)
+    for label, inputs in _inside(spans):
+        yield _point(record, "interior", label, inputs)
     yield _point(record, "edge", "all-low", {name: span[0] for name, span in spans.items()})
     yield _point(record, "edge", "all-high", {name: span[1] for name, span in spans.items()})
     middle = {name: _rounded((low + high) / 2) for name, (low, high) in spans.items()}
@@ -86,12 +82,8 @@ def calculation_points(record: Record) -> Iterator[Vector]:
         for name, argument in record.arguments.items()
         if record.defaults.get(name, 0.0) is not None
     }
-    for index in range(3):
-        inputs = {
-            name: _rounded(low + _share(index, place) * (high - low))
-            for place, (name, (low, high)) in enumerate(spans.items())
-        }
-        yield from _parts(record, "interior", str(index + 1), inputs, tuple(parts_of(record)))
+    for label, inputs in _inside(spans):
+        yield from _parts(record, "interior", label, inputs, tuple(parts_of(record)))
 
 
 def _carbonate_points(record: Record) -> Iterator[Vector]:
@@ -138,6 +130,7 @@ def _parts(
                 raise
             yield Vector(name, kind, record.name, given, None, refusal=str(error), part=wanted[0])
             return
+    units, flags = parts_of(record), range_flags(caught)
     for part in wanted:
         value = getattr(result, part)
         if isinstance(value, float) and math.isfinite(value):
@@ -146,12 +139,22 @@ def _parts(
                 kind,
                 record.name,
                 given,
-                near(value, parts_of(record)[part]),
+                near(value, units[part]),
                 computed=value,
                 part=part,
                 options=chosen,
-                flags=range_flags(caught),
+                flags=flags,
             )
+
+
+def _inside(spans: Mapping[str, tuple[float, float]]) -> Iterator[tuple[str, dict[str, float]]]:
+    """Give three points inside the ranges of arguments, with a label each."""
+    for index in range(3):
+        inputs = {
+            name: _rounded(low + _share(index, place) * (high - low))
+            for place, (name, (low, high)) in enumerate(spans.items())
+        }
+        yield str(index + 1), inputs
 
 
 def _share(index: int, place: int) -> float:
