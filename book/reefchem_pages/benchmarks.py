@@ -6,16 +6,16 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from docutils import nodes
-from docutils.statemachine import StringList
 from sphinx.util.docutils import SphinxDirective
 
 from reefchem.formula.digits import significant
 from reefchem.formula.plain import plain_number
+from reefchem_pages.computed_table import parsed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from docutils import nodes
     from sphinx.application import Sphinx
 
 __all__ = ["setup", "table"]
@@ -73,9 +73,7 @@ class Benchmarks(SphinxDirective):
         """Return them."""
         self.env.note_dependency(str(RESULTS))
         text = table(json.loads(RESULTS.read_text(encoding="utf-8")))
-        box = nodes.container()
-        self.state.nested_parse(StringList(text.split("\n"), str(RESULTS)), 0, box)
-        return list(box.children)
+        return parsed(self, text.split("\n"), str(RESULTS))
 
 
 def setup(app: Sphinx) -> dict[str, Any]:

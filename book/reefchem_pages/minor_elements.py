@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from reefchem.seawater import minor_elements
-from reefchem_pages.print_tables import ComputedTable
+from reefchem_pages.computed_table import ComputedTable
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -7,11 +7,7 @@ has to weigh for one step of what it is dosed for.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, ClassVar
-
-from docutils import nodes
-from docutils.statemachine import StringList
-from sphinx.util.docutils import SphinxDirective
+from typing import TYPE_CHECKING, Any
 
 from reefchem.conversion import (
     alkalinity_as_bicarbonate,
@@ -23,6 +19,7 @@ from reefchem.conversion import (
 from reefchem.core.atoms import molar_mass
 from reefchem.dosing import salt_mass, salts
 from reefchem.seawater import hydrometer_reading
+from reefchem_pages.computed_table import ComputedTable
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -128,36 +125,6 @@ def _company(formula: str, wanted: str, moles: float) -> str:
         for ion, count in salts[formula].ions.items()
         if ion not in carried
     )
-
-
-class ComputedTable(SphinxDirective):
-    """A table of computed rows, written as MyST and parsed in place."""
-
-    HEAD: ClassVar[tuple[str, ...]] = ()
-    LABEL: ClassVar[str] = ""
-    WORDS: ClassVar[frozenset[str]] = frozenset()  # heads of columns that hold words
-
-    def rows(self) -> Iterator[tuple[str, ...]]:
-        """Return the rows of the table."""
-        raise NotImplementedError
-
-    def run(self) -> list[nodes.Node]:
-        """Return the table in a box that scrolls where the page is narrow."""
-        head = self.HEAD
-        rule = ["---" if name in self.WORDS else "---:" for name in head]
-        lines = [head, rule, *self.rows()]
-        text = StringList(
-            ["| " + " | ".join(cells) + " |" for cells in lines], self.get_source_info()[0]
-        )
-        table = nodes.container()
-        self.state.nested_parse(text, 0, table)
-        label = f"{self.LABEL} {' '.join(self.arguments)}".strip()
-        box = f'<div class="wide computed-table" tabindex="0" role="region" aria-label="{label}">'
-        return [
-            nodes.raw("", box, format="html"),
-            *table.children,
-            nodes.raw("", "</div>", format="html"),
-        ]
 
 
 class HydrometerTable(ComputedTable):

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from docutils import nodes
-from docutils.statemachine import StringList
 from sphinx.util.docutils import SphinxDirective
 
 from reefchem.dosing import salts
 from reefchem.formula.digits import prose_number
+from reefchem_pages.computed_table import parsed, table_lines
 
 if TYPE_CHECKING:
+    from docutils import nodes
     from sphinx.application import Sphinx
 
     from reefchem.dosing import Salt
@@ -49,15 +49,12 @@ class SaltTable(SphinxDirective):
         if not chosen:
             msg = f"no salt of the catalogue is for {purpose!r}"
             raise self.error(msg)
-        box = nodes.container()
-        text = StringList(self.lines(chosen), self.get_source_info()[0])
-        self.state.nested_parse(text, 0, box)
-        return list(box.children)
+        return parsed(self, self.lines(chosen))
 
     def lines(self, chosen: tuple[Salt, ...]) -> list[str]:
         """Return the table as MyST."""
         rows = [row for salt in chosen if (row := self.row(salt)) is not None]
-        return [_line(self.HEAD), _line(["---"] * len(self.HEAD)), *map(_line, rows)]
+        return table_lines(self.HEAD, rows)
 
 
 class HazardList(SaltTable):
@@ -107,10 +104,6 @@ class SolubilityTable(SaltTable):
 def _signed(number: int) -> str:
     """Return a number with its sign, the true minus."""
     return f"{number:+d}".replace("-", "−") if number else "0"
-
-
-def _line(cells: Any) -> str:
-    return "| " + " | ".join(str(cell).replace("|", "\\|") for cell in cells) + " |"
 
 
 def setup(app: Sphinx) -> dict[str, Any]:
