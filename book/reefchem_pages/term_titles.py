@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sphinx.application import Sphinx
+    from sphinx.environment import BuildEnvironment
 
 __all__ = ["entries", "setup"]
 
@@ -30,11 +31,18 @@ def entries(glossary: nodes.document) -> Iterator[tuple[str, str]]:
                 yield name, said
 
 
+def note_terms(app: Sphinx, env: BuildEnvironment) -> None:
+    """Read the glossary once, when all pages have been read."""
+    book: Any = app
+    book.terms_of_glossary = dict(entries(env.get_doctree(GLOSSARY)))
+
+
 def title_terms(app: Sphinx, doctree: nodes.document, docname: str) -> None:
     """Give every link to the glossary in a page the words of its entry."""
     if docname == GLOSSARY:
         return
-    known = dict(entries(app.env.get_doctree(GLOSSARY)))
+    book: Any = app
+    known: dict[str, str] = book.terms_of_glossary
     for link in doctree.findall(nodes.reference):
         said = known.get(link.get("refuri", "").partition("#")[2])
         if said:
@@ -43,5 +51,6 @@ def title_terms(app: Sphinx, doctree: nodes.document, docname: str) -> None:
 
 def setup(app: Sphinx) -> dict[str, Any]:
     """Title the links when a page is complete."""
+    app.connect("env-updated", note_terms)
     app.connect("doctree-resolved", title_terms)
     return {"version": "1", "parallel_read_safe": True, "parallel_write_safe": True}
