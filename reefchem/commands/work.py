@@ -33,7 +33,6 @@ def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: boo
     from reefchem.core.record import calculations  # noqa: PLC0415 - heavy; not for --help
     from reefchem.export.asked_for import asked_for  # noqa: PLC0415
     from reefchem.export.every_part import every_part  # noqa: PLC0415
-    from reefchem.export.javascript import record_data  # noqa: PLC0415
     from reefchem.export.typed_input import given_inputs  # noqa: PLC0415
     from reefchem.formula import work  # noqa: PLC0415
 
@@ -45,6 +44,8 @@ def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: boo
         raise click.ClickException(str(error.args[0])) from None
     if not inputs:
         if as_json:
+            from reefchem.export.javascript import record_data  # noqa: PLC0415 - heavier still
+
             print_json(record_data(record))
         else:
             click.echo(_taken(record))

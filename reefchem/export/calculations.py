@@ -1,4 +1,4 @@
-"""Calculations with several parts as JavaScript, and the names of those that are not exported."""
+"""Calculations with several parts: their parts and options, and those that are not exported."""
 
 from __future__ import annotations
 
@@ -10,8 +10,6 @@ from reefchem.carbonate.totals import BORON
 from reefchem.core.record import calculations
 from reefchem.core.sources import citation
 from reefchem.core.term import Symbol, Term
-from reefchem.export.carbonate_system import carbonate_source
-from reefchem.export.statements import function_of_parts
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,9 +20,9 @@ __all__ = [
     "LEFT_OUT",
     "OPTIONS",
     "calculation_data",
-    "calculation_source",
     "exported_calculations",
     "parts_of",
+    "traced_parts",
 ]
 
 LEFT_OUT: Mapping[str, str] = {
@@ -62,7 +60,7 @@ def parts_of(record: Record) -> dict[str, str]:
     if record.name in LEFT_OUT:
         names = [field.name for field in fields(made) if "tuple" not in str(field.type)]
     else:
-        names = list(made.UNITS if record.name == "carbonate_system" else _traced(record))
+        names = list(made.UNITS if record.name == "carbonate_system" else traced_parts(record))
     return {name: made.UNITS.get(name, "1") for name in names}
 
 
@@ -82,14 +80,6 @@ def calculation_data(record: Record) -> dict[str, object]:
     }
 
 
-def calculation_source(record: Record) -> str:
-    """Return a function that takes numbers in the order of the record and returns an object."""
-    if record.name == "carbonate_system":
-        return carbonate_source(record, OPTIONS[record.name])
-    head = f"{record.name}({', '.join(record.arguments)})"
-    return function_of_parts(head, _traced(record), record)
-
-
 def _result_class(record: Record) -> Any:
     kernel: Any = record.kernel
     return kernel.__globals__[kernel.__annotations__["return"]]
@@ -100,7 +90,7 @@ def _summary(made: Any, part: str) -> str:
     return (getattr(getattr(made, part, None), "__doc__", "") or "").partition("\n")[0]
 
 
-def _traced(record: Record) -> dict[str, Term]:
+def traced_parts(record: Record) -> dict[str, Term]:
     """Return every part of the result as a term, those that the class works out included."""
     result = record.kernel(**{n: Symbol(n, a.symbol) for n, a in record.arguments.items()})
     own = list(vars(result))

@@ -12,11 +12,13 @@ from reefchem.core.term import Root, Symbol
 from reefchem.core.vouch import noting
 from reefchem.export.calculations import (
     LEFT_OUT,
+    OPTIONS,
     calculation_data,
-    calculation_source,
     exported_calculations,
+    traced_parts,
 )
-from reefchem.export.statements import ModulePrinter
+from reefchem.export.carbonate_system import carbonate_source
+from reefchem.export.statements import ModulePrinter, function_of_parts
 from reefchem.formula.equation import equation
 from reefchem.formula.javascript import function_source, needed
 from reefchem.formula.units import plain_unit
@@ -65,12 +67,20 @@ def module_source() -> str:
             runtime().strip(),
             _file("module_called.js").strip(),
             "\n\n".join(function_source(record, ModulePrinter) for record in every),
-            "\n\n".join(map(calculation_source, whole)),
+            "\n\n".join(map(_calculation_source, whole)),
             f"return {{ {', '.join([*names, *parts])} }};\n}})();",
             _file("module_guard.js").strip(),
             "\n".join([*relations, *calculated]) + "\n",
         ]
     )
+
+
+def _calculation_source(record: Record) -> str:
+    """Return a function that takes numbers in the order of the record and returns an object."""
+    if record.name == "carbonate_system":
+        return carbonate_source(record, OPTIONS[record.name])
+    head = f"{record.name}({', '.join(record.arguments)})"
+    return function_of_parts(head, traced_parts(record), record)
 
 
 def record_data(record: Record) -> dict[str, object]:
