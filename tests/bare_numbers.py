@@ -2,12 +2,31 @@
 
 from __future__ import annotations
 
+import math
 import re
 import tomllib
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
+from importlib import import_module
+from typing import Any
 
 from chapters import BOOK, Chapter
+
+from reefchem.carbonate import carbonate_system, spread
+from reefchem.core.atoms import molar_mass
+from reefchem.core.record import records
+from reefchem.seawater import composition
+
+UNREAD = {
+    "a_tank_of_our_own": "tests/test_demo.py reads it beside the plan and the simulation",
+    "relations": "made from the records",
+    "sources": "made from the bibliography",
+    "symbols": "made from the records",
+    "traceability": "made from the checks",
+    "writing_a_chapter": "shows how numbers are written",
+}
+"""Pages whose numbers are not read here, and why."""
 
 UNIT = (
     r"(?:[kmµn]?(?:g|mol|L|m|eq|S|atm)(?:/(?:kg|L|mL|cm|m³|h))?|meq|ppm|dKH|hPa|µatm|[km]?mol/kg|cm(?:/h)?"
@@ -39,12 +58,21 @@ def bare_numbers(page: Chapter) -> list[Bare]:
     known = given_on(page)
     found = []
     for match in NUMBER.finditer(prose):
-        digits = re.sub(r"\D", "", match[1]).lstrip("0")
-        value = Decimal(re.sub(r"[ ,]", "", match[1]))
+        value = size(match)
         dated = YEAR.search(prose[max(0, match.start() - 6) : match.end(1)])
-        if (match[2] or len(digits) >= 3) and not dated and value not in known:
+        if is_telling(match) and not dated and value not in known:
             found.append(Bare(" ".join(match[0].split()), value, page.line(match.start())))
     return found
+
+
+def is_telling(number: re.Match[str]) -> bool:
+    """Return whether a number has three digits or a unit."""
+    return bool(number[2]) or len(re.sub(r"\D", "", number[1]).lstrip("0")) >= 3
+
+
+def size(number: re.Match[str]) -> Decimal:
+    """Return a number without its sign, with the digits that are printed."""
+    return Decimal(re.sub(r"[ ,]", "", number[1]))
 
 
 def given_on(page: Chapter) -> set[Decimal]:
@@ -78,3 +106,37 @@ def decimals(*words: str) -> set[Decimal]:
     """Return the numbers in some texts, without their signs."""
     found = (re.findall(r"\d+(?:\.\d+)?(?:e[+-]?\d+)?", word) for word in words)
     return {Decimal(number) for numbers in found for number in numbers}
+
+
+def half_a_unit(number: Decimal) -> float:
+    """Return half a unit of the last digit of a number, and a rounding error more."""
+    return float(Decimal(1).scaleb(int(number.as_tuple().exponent)) / 2) * (1 + 1e-9)
+
+
+Entries = dict[str, dict[str, dict[str, Any]]]
+"""What a list vouches for: by page or figure, and by the text of the number, how."""
+
+
+def with_expression(vouched: Entries) -> list[tuple[str, str, dict[str, Any]]]:
+    """Return page or figure, text and entry of the numbers that an expression vouches for."""
+    return [
+        (place, text, entry)
+        for place, entries in vouched.items()
+        for text, entry in entries.items()
+        if "is" in entry
+    ]
+
+
+def computed(entry: dict[str, Any]) -> float:
+    """Return what the expression of an entry gives."""
+    return eval(entry["is"], {}, names())  # noqa: S307 - our own list of expressions
+
+
+@cache
+def names() -> dict[str, object]:
+    """Return what an expression may use: every relation, and a few functions."""
+    relations = {
+        name: getattr(import_module(record.module), name) for name, record in records().items()
+    }
+    several = {f.__name__: f for f in (carbonate_system, composition, molar_mass, spread)}
+    return relations | several | {"exp": math.exp, "sqrt": math.sqrt}

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import sys
 import tomllib
-from decimal import Decimal
 from functools import cache
 from importlib import import_module
 
@@ -13,10 +12,17 @@ import matplotlib as mpl
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
-from bare_numbers import NUMBER
+from bare_numbers import (
+    NUMBER,
+    UNREAD,
+    computed,
+    half_a_unit,
+    is_telling,
+    size,
+    with_expression,
+)
 from chapters import BOOK, ROLE, chapters
 from conftest import ROOT
-from test_prose import UNREAD, names
 
 mpl.use("Agg")
 sys.path.insert(0, str(BOOK))  # the figures of the book
@@ -70,45 +76,31 @@ def told(name: str) -> list[str]:
     """Return the numbers with three digits or a unit in the words beside a figure."""
     _, words = FIGURES[name]
     found = NUMBER.finditer(ROLE.sub("", words))
-    return [
-        " ".join(n[0].split())
-        for n in found
-        if n[2] or len(re.sub(r"\D", "", n[1]).lstrip("0")) >= 3
-    ]
+    return [" ".join(number[0].split()) for number in found if is_telling(number)]
 
 
-def size(text: str) -> tuple[float, float]:
-    """Return a number without its sign, and half a unit of its last digit."""
-    number = Decimal(re.sub(r"[ ,]", "", NUMBER.match(text)[1]))
-    return float(number), float(Decimal(1).scaleb(number.as_tuple().exponent)) / 2 * (1 + 1e-9)
+def is_among(text: str, shown: frozenset[float]) -> bool:
+    """Return whether a number is shown, to half a unit of its last digit."""
+    number = size(NUMBER.match(text))
+    return any(abs(float(number) - other) <= half_a_unit(number) for other in shown)
 
 
 @pytest.mark.parametrize("name", FIGURES)
 def test_the_words_beside_a_figure_tell_what_it_shows(name):
     vouched = VOUCHED.get(name, {})
     shown = drawn(name)
-    unseen = [
-        text
-        for text in told(name)
-        if not any(abs(size(text)[0] - number) <= size(text)[1] for number in shown)
-    ]
+    unseen = [text for text in told(name) if not is_among(text, shown)]
     assert set(unseen) == set(vouched)
 
 
-COMPUTED = [
-    (name, text, entry)
-    for name, entries in VOUCHED.items()
-    for text, entry in entries.items()
-    if "is" in entry
-]
-
-
-@pytest.mark.parametrize(("name", "text", "entry"), COMPUTED, ids=lambda p: str(p)[:20])
+@pytest.mark.parametrize(
+    ("name", "text", "entry"), with_expression(VOUCHED), ids=lambda p: str(p)[:20]
+)
 def test_what_a_figure_shows_between_its_points_is_computed(name, text, entry):
     assert name in FIGURES
-    number, half = size(text)
-    computed = abs(eval(entry["is"], {}, names()))  # noqa: S307 - our own list of expressions
-    assert abs(computed - number) <= entry.get("within", half)
+    number = size(NUMBER.match(text))
+    found = abs(computed(entry))
+    assert abs(found - float(number)) <= entry.get("within", half_a_unit(number))
 
 
 def test_every_figure_has_words():
