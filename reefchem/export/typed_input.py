@@ -6,7 +6,7 @@ import re
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
-from reefchem.core.errors import DomainError
+from reefchem.core.errors import DomainError, UnitError
 from reefchem.core.quantity import magnitude, quantity
 from reefchem.core.record import calculations, records
 from reefchem.core.written_number import number_from_text, short
@@ -158,7 +158,7 @@ def with_unit(number: float, unit: str, expected: str, name: str) -> Any:
     """Return a quantity of a unit that was typed."""
     try:
         return quantity(number, WRITTEN.get(unit, _POWER.sub(r"\1**\2", unit)))
-    except Exception:  # noqa: BLE001 - pint lets through whatever its tokeniser raises
+    except UnitError:
         msg = f"{name}: {short(unit)} is no unit that is known here; {plain_unit(expected)} is"
         raise DomainError(msg) from None
 
