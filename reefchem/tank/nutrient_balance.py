@@ -8,7 +8,7 @@ from __future__ import annotations
 from reefchem.core.atoms import molar_mass
 from reefchem.core.functions import Num, log
 from reefchem.core.record import EITHER_SIGN, arg, relation
-from reefchem.tank.nutrients import FOOD, HOURS, VOLUME
+from reefchem.tank.nutrients import CARBON, FOOD, HOURS, MAKE, NITROGEN, VOLUME
 
 __all__ = [
     "carbon_taken_with_nitrate",
@@ -200,7 +200,7 @@ def phosphate_from_food(food: Num, phosphorus: Num, volume: Num) -> Num:
     unit="mg/L",
     symbol=r"\Delta c_{\mathrm{C}}",
     source="atkinson1983",
-    at="abstract: C:N:P of benthic marine plants 550:30:1 by atoms, median",
+    at=MAKE,
     nitrate=arg("mg/L", r"\Delta c", title="nitrate that is taken up", typical=(0.1, 50.0)),
 )
 def carbon_taken_with_nitrate(nitrate: Num) -> Num:
@@ -211,7 +211,7 @@ def carbon_taken_with_nitrate(nitrate: Num) -> Num:
     >>> round(carbon_taken_with_nitrate(1.0), 3)
     3.551
     """
-    return nitrate / molar_mass("NO3-") * 550 / 30 * molar_mass("C")
+    return nitrate / molar_mass("NO3-") * CARBON / NITROGEN * molar_mass("C")
 
 
 @relation(

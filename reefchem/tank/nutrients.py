@@ -16,6 +16,11 @@ __all__ = [
     "potassium_with_nitrate",
 ]
 
+MAKE = "abstract: C:N:P of benthic marine plants 550:30:1 by atoms, median"
+CARBON = 550
+NITROGEN = 30
+"""Atoms of carbon and of nitrogen for each of phosphorus in plants of that make."""
+
 FOOD = arg("g/day", r"\dot m", title="food in a day", typical=(0.1, 20.0))
 PROTEIN = arg(
     "1", "w", title="share of protein in the food", typical=(0.05, 0.6), possible=(0.0, 1.0)
@@ -84,7 +89,7 @@ def nitrogen_in_food(food: Num, protein: Num) -> Num:
     unit="mg/L",
     symbol=r"\Delta c_{\mathrm{PO_4}}",
     source="atkinson1983",
-    at="abstract: C:N:P of benthic marine plants 550:30:1 by atoms, median",
+    at=MAKE,
     nitrate=arg("mg/L", r"\Delta c", title="nitrate taken up", typical=(0.1, 50.0)),
 )
 def phosphate_taken_with_nitrate(nitrate: Num) -> Num:
@@ -95,7 +100,7 @@ def phosphate_taken_with_nitrate(nitrate: Num) -> Num:
     >>> round(phosphate_taken_with_nitrate(19.6), 2)
     1.0
     """
-    return nitrate / molar_mass("NO3-") / 30 * molar_mass("PO4^3-")
+    return nitrate / molar_mass("NO3-") / NITROGEN * molar_mass("PO4^3-")
 
 
 @relation(
