@@ -17,7 +17,7 @@ function calculated(name) {
   const checked = (...given) => {
     const values = inOrder(name, record, given);
     wanted.forEach((key, i) => {
-      const [low, high] = record.arguments[key].possible.map((end, j) => end ?? [-Infinity, Infinity][j]);
+      const [low, high] = bounds(record.arguments[key]);
       if (values[i] === null || Number.isNaN(values[i])) return;
       if (!(values[i] >= low && values[i] <= high) || Math.abs(values[i]) === Infinity) refused(name, key, values[i], low, high);
       judgeInput(name, key, values[i], record.arguments[key]);

@@ -1,6 +1,7 @@
 // What is impossible, and what is outside a source's range: said here for inputs and results.
 const shown = (value) => Number.isFinite(value) ? String(Number(value.toPrecision(10))) : String(value);
 const ofUnit = (unit) => unit === "1" ? "" : ` ${unit}`;
+const bounds = ({ possible: [least, most] }) => [least ?? -Infinity, most ?? Infinity];
 
 function sayOutside(message, end) {
   if (refuseOutside) throw new DomainError(message);
@@ -14,8 +15,8 @@ function refused(relation, argument, value, low, high) {
 
 function judgeInput(name, key, value, argument) {
   if (!argument.valid || !Number.isFinite(value)) return;
-  const [low, high] = argument.valid, [least, most] = argument.possible;
-  if (value >= low && value <= high || value < (least ?? -Infinity) || value > (most ?? Infinity)) return;
+  const [low, high] = argument.valid, [least, most] = bounds(argument);
+  if (value >= low && value <= high || value < least || value > most) return;
   const unit = ofUnit(argument.unit);
   sayOutside(`${name}: ${key} is ${shown(value)}${unit}; the source covers ${shown(low)} to ${shown(high)}${unit}`, "It is used as given");
 }
