@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reefchem.commands.print_json import json_option, print_json
+from reefchem.commands.print_json import json_option, print_answer, print_json
 from reefchem.core.errors import DomainError, RangeWarning
 
 if TYPE_CHECKING:
@@ -74,13 +74,7 @@ def value(
         raise click.UsageError(str(error.args[0])) from None
     except (DomainError, TypeError, ValueError) as error:
         raise click.UsageError(str(error)) from None
-    notes = list(dict.fromkeys(str(w.message) for w in caught))
-    if as_json:
-        print_json(claim.data() | {"notes": notes})
-        sys.exit(0 if claim.agrees else DIFFERS)
-    click.echo(str(claim))
-    for message in notes:
-        click.echo(f"note: {message}", err=True)
+    print_answer(claim.__str__, claim.data, caught, as_json=as_json)
     sys.exit(0 if claim.agrees else DIFFERS)
 
 

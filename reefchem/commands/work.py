@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reefchem.commands.print_json import json_option, print_json
+from reefchem.commands.print_json import json_option, print_answer, print_json
 from reefchem.core.errors import DomainError, RangeWarning
 
 if TYPE_CHECKING:
@@ -61,13 +61,7 @@ def command(relation: str, inputs: tuple[str, ...], digits: int, *, as_json: boo
                 worked = work(relation, digits=digits, **given)
     except (DomainError, TypeError, ValueError) as error:
         raise click.ClickException(str(error)) from None
-    notes = list(dict.fromkeys(str(w.message) for w in caught))
-    if as_json:
-        print_json(worked.data() | {"notes": notes})
-        return
-    click.echo(worked.text())
-    for message in notes:
-        click.echo(f"note: {message}", err=True)
+    print_answer(worked.text, worked.data, caught, as_json=as_json)
 
 
 def _taken(record: Record) -> str:
