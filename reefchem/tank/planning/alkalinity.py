@@ -106,14 +106,7 @@ class Alkalinity:
             for other in description.stocks
             if other.salt.alkalinity_after_oxidation > 0
         }
-        self.estimate: UptakeEstimate = uptake(
-            log,
-            volume=self.volume.value,
-            potencies={name: figure.value for name, figure in self.potencies.items()},
-            fresh=self.fresh.value,
-            top_off=description.number("top_off.alkalinity"),
-            days=description.number("log.days"),
-        )
+        self.estimate: UptakeEstimate = self.fitted(description.number("log.days"))
         self.fit: str = f"fit to {len(self.estimate.readings)} readings of {log.file}"
         self.level: Figure = self._level()
         self.uptake: Figure = self._uptake()
@@ -136,6 +129,19 @@ class Alkalinity:
         self.way: Way | None = self._way()
         self.pump: Entry | None = self._pump()
         self.held: Figure = self._held()
+
+    def fitted(self, days: float, *, at_least: int = 0, halves: bool = True) -> UptakeEstimate:
+        """Return the uptake that the readings of the last days show."""
+        return uptake(
+            self.log,
+            volume=self.volume.value,
+            potencies={name: figure.value for name, figure in self.potencies.items()},
+            fresh=self.fresh.value,
+            top_off=self.description.number("top_off.alkalinity"),
+            days=days,
+            at_least=at_least,
+            halves=halves,
+        )
 
     def given(self, key: str) -> Given:
         """Return a number of the description with its origin."""

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from reefchem.tank.consistency import calcium_with_alkalinity, magnesium_with_calcium
 from reefchem.tank.dissolved import dissolved_error_of_dosed, error_of_dosed
 from reefchem.tank.holding import alkalinity_uptake
+from reefchem.tank.mass_balance import days_between
 from reefchem.tank.planning.figures import Figure, Given
 from reefchem.tank.planning.text import Line, say
 from reefchem.tank.readings import combined_uncertainty, difference_in_uncertainties
-from reefchem.tank.uptake_fit import uptake
 
 if TYPE_CHECKING:
     from reefchem.tank.description import Stock
@@ -126,20 +126,13 @@ def magnesium_lines(account: Alkalinity, ions: dict[str, Ion]) -> tuple[Line, ..
 
 
 def _alkalinity_over(account: Alkalinity, calcium: UptakeEstimate) -> UptakeEstimate:
-    """Return the uptake of alkalinity over the days of the calcium readings."""
-    end = account.estimate.readings[-1].entry.when
+    """Return the uptake of alkalinity over the days of the calcium readings, or over more."""
+    known = account.estimate
+    first, last = (known.readings[index].entry.when for index in (0, -1))
     begin = calcium.readings[0].entry.when
-    days = (end - begin).total_seconds() / 86400
-    return uptake(
-        account.log,
-        volume=account.volume.value,
-        potencies={name: figure.value for name, figure in account.potencies.items()},
-        fresh=account.fresh.value,
-        top_off=account.description.number("top_off.alkalinity"),
-        days=days,
-        at_least=len(account.estimate.readings),
-        halves=False,
-    )
+    if begin >= first:
+        return known
+    return account.fitted(days_between(last, begin), at_least=len(known.readings), halves=False)
 
 
 def _expected(
