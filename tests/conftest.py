@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from book_building import build_book
+from chromium import started
 from hypothesis import settings
 
 from reefchem.core import record
@@ -57,3 +58,10 @@ def second_book(tmp_path_factory):
     """Return the folder of the little book on exposure, which uses the engine."""
     folder = tmp_path_factory.mktemp("second")
     return build_book(SECOND, folder / "pages", folder / "doctrees")
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """Give a browser to a file of tests, and close it before another file starts its own."""
+    with started() as browser:
+        yield browser

@@ -38,12 +38,6 @@ def axe(tmp_path_factory):
     return script.read_text(encoding="utf-8")
 
 
-@pytest.fixture(scope="module")
-def browser():
-    with chromium.started() as browser:
-        yield browser
-
-
 def page_names():
     book = ROOT / "book"
     sources = (*book.glob("parts/*.md"), *book.glob("relations/*.md"), *book.glob("*.md"))

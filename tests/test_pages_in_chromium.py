@@ -28,12 +28,6 @@ PHONE = {"width": 360, "height": 740}
 pytestmark = pytest.mark.filterwarnings("ignore::reefchem.core.errors.RangeWarning")
 
 
-@pytest.fixture(scope="module")
-def browser():
-    with chromium.started() as browser:
-        yield browser
-
-
 def data_of(section):
     return json.loads(section.locator("script.textbook-data").text_content())
 

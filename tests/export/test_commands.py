@@ -230,7 +230,7 @@ def test_every_function_of_the_module_is_declared_and_no_other(module):
     assert 'boron?: "uppstrom1974" | "lee2010"' in types
 
 
-def test_the_module_runs_in_a_browser_without_a_network(module, tmp_path):
+def test_the_module_runs_in_a_browser_without_a_network(browser, module, tmp_path):
     page = tmp_path / "page.html"
     text = module.read_text("utf-8")
     page.write_text(
@@ -241,7 +241,7 @@ def test_the_module_runs_in_a_browser_without_a_network(module, tmp_path):
         encoding="utf-8",
     )
     state = carbonate_system(salinity=35.0, temperature=25.0, total_alkalinity=2300.0, dic=2000.0)
-    with chromium.started() as browser, chromium.opened(browser, page) as opened:
+    with chromium.opened(browser, page) as opened:
         opened.wait_for_function("document.querySelector('output').textContent")
         shown = json.loads(opened.locator("output").text_content())
     assert shown == pytest.approx([seawater_density(35.0, 25.0), state.omega_aragonite], rel=1e-12)

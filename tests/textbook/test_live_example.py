@@ -12,12 +12,6 @@ from reefchem.core.constants import ZERO_CELSIUS
 CLAP = "#example-clap-in-a-cold-room"
 
 
-@pytest.fixture(scope="module")
-def browser():
-    with chromium.started() as browser:
-        yield browser
-
-
 @pytest.fixture
 def page(browser, second_book):
     with chromium.opened(browser, second_book / "index.html") as page:
