@@ -265,15 +265,10 @@ def redo(statement: Statement) -> None:
             setattr(module, name, old)
 
 
-@cache
-def _uses() -> list[tuple[tuple[str, ...], frozenset[str]]]:
-    return [(statement.names, statement.uses) for statement in statements()]
-
-
 def followers(names: set[str]) -> set[str]:
     """Return names and what is worked out from them at import."""
     known = set(names)
-    while more := {n for made, uses in _uses() if uses & known for n in made} - known:
+    while more := {n for s in statements() if s.uses & known for n in s.names} - known:
         known |= more
     return known
 
@@ -462,8 +457,6 @@ def judge(found: list[Mutant], bench: Bench) -> int:
     """Print what was noticed and what survived; return the exit status."""
     our_modules(), our_functions(), our_fits(), statements()  # once, and not in each fork
     tally: Counter[str] = Counter()
-    for nodeid in bench.left_out:
-        print(f"fails as it stands, left out: {nodeid}")  # noqa: T201
     for mutant in found:
         checks_of_it = bench.reaching(mutant.reached())
         said = {

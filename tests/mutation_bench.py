@@ -47,7 +47,6 @@ class Bench:
     status: int = 0
     reach: dict[Hashable, set[pytest.Item]] = field(default_factory=lambda: defaultdict(set))
     cost: dict[pytest.Item, tuple[int, float]] = field(default_factory=dict)
-    left_out: list[str] = field(default_factory=list)
     failed: bool = False
 
     def pytest_sessionstart(self) -> None:
@@ -118,7 +117,7 @@ class Bench:
             del Fit.__getattribute__
             atoms.ATOMIC_WEIGHTS = weights
         if not good:
-            self.left_out.append(item.nodeid)
+            print(f"fails as it stands, left out: {item.nodeid}")  # noqa: T201
             return
         self.cost[item] = (calls, time.perf_counter() - start)
         for thing in seen:
