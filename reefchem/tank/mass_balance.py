@@ -101,11 +101,12 @@ def balances(
     pumps: dict[str, float] = {}
     steps: list[tuple[float, Entry]] = []
     for entry in log:
-        at = days_between(entry.when, start)
-        if entry.what == "dose" and entry.unit == "mL/day" and at < 0:
+        if entry.what not in COUNTED:
+            continue
+        if entry.when >= start:
+            steps.append((days_between(entry.when, start), entry))
+        elif entry.unit == "mL/day":
             pumps[entry.quantity] = _risen(entry, inputs)
-        elif at >= 0 and entry.what in COUNTED:
-            steps.append((at, entry))
     now, balance, found, index = 0.0, Balance(), [], 0
     for moment in moments:
         while index < len(steps) and steps[index][0] < moment:
