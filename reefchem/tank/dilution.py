@@ -6,6 +6,7 @@ shows. A reading is brought to the salinity of the last one before uptake is loo
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
@@ -75,10 +76,9 @@ class Course:
 
     def at(self, when: datetime) -> float:
         """Return the salinity at a moment; before the first and after the last it stays."""
-        earlier = [index for index, moment in enumerate(self.moments) if moment <= when]
-        if not earlier:
+        index = bisect_right(self.moments, when) - 1
+        if index < 0:
             return self.salinities[0]
-        index = earlier[-1]
         if index + 1 == len(self.moments):
             return self.salinities[-1]
         begin, end = self.moments[index], self.moments[index + 1]
