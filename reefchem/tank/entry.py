@@ -33,6 +33,13 @@ KINDS: dict[str, str] = {
 }
 """What may stand in the column `what`."""
 
+AMOUNTS_OF: dict[str, tuple[str, ...]] = {
+    "dose": ("dose", "dose rate"),
+    "water change": ("volume", "share"),
+    "top-off": ("volume",),
+}
+"""Amounts that a row other than a reading may give; its unit tells which."""
+
 REQUIRED = ("when", "what", "quantity", "value", "unit")
 """Columns that a log must have."""
 

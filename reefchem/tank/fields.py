@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from reefchem.tank.description import FIELDS
-from reefchem.tank.entry import COLUMNS, KINDS, REQUIRED
+from reefchem.tank.entry import AMOUNTS_OF, COLUMNS, KINDS, REQUIRED
 from reefchem.tank.quantities import AMOUNTS, READINGS
 
 if TYPE_CHECKING:
@@ -16,12 +16,6 @@ if TYPE_CHECKING:
     from reefchem.tank.quantities import Measure
 
 __all__ = ["FILE_TABLES", "file_table"]
-
-UNITS_OF: dict[str, tuple[str, ...]] = {
-    "dose": ("dose", "dose rate"),
-    "water change": ("volume", "share"),
-    "top-off": ("volume",),
-}
 
 FILE_TABLES: dict[str, tuple[str, tuple[str, ...]]] = {
     "description": (
@@ -61,7 +55,7 @@ def file_table(name: str) -> list[tuple[str, ...]]:
         return [(key, text, "yes" if key in REQUIRED else "no") for key, text in COLUMNS.items()]
     if name == "kinds":
         return [
-            (kind, text, ", ".join(AMOUNTS[amount].units() for amount in UNITS_OF.get(kind, ())))
+            (kind, text, ", ".join(AMOUNTS[amount].units() for amount in AMOUNTS_OF.get(kind, ())))
             for kind, text in KINDS.items()
         ]
     return [(name, measure.units(), _possible(measure)) for name, measure in READINGS.items()]

@@ -11,7 +11,7 @@ from reefchem.core.errors import DomainError
 from reefchem.core.fault import Fault
 from reefchem.core.table import unreadable
 from reefchem.core.written_number import short
-from reefchem.tank.entry import COLUMNS, KINDS, Entry
+from reefchem.tank.entry import AMOUNTS_OF, COLUMNS, KINDS, Entry
 from reefchem.tank.quantities import AMOUNTS, READINGS, amount_from_text, difference_from_text
 
 if TYPE_CHECKING:
@@ -141,23 +141,24 @@ class Judge:
                 self.fault(line, "quantity", f"{short(quantity)} is none of {known}{hint}")
                 return quantity, 0.0, "", written
             measure, name = READINGS[quantity], quantity
-        elif what == "dose":
-            if not quantity or (self._stocks is not None and quantity not in self._stocks):
+        else:
+            if what == "dose" and not self._has_stock(quantity):
                 known = ", ".join(sorted(self._stocks or [])) or "none"
                 reason = f"{short(quantity)} is no stock of the description ({known})"
                 self.fault(line, "quantity", reason)
                 return quantity, 0.0, "", written
-            rate = unit in AMOUNTS["dose rate"].written
-            measure, name = AMOUNTS["dose rate" if rate else "dose"], "the dose"
-        else:
-            share = what == "water change" and unit == "%"
-            measure, name = AMOUNTS["share" if share else "volume"], f"the {what}"
+            first, *others = (AMOUNTS[amount] for amount in AMOUNTS_OF[what])
+            measure = next((other for other in others if unit in other.written), first)
+            name = f"the {what}"
         try:
             return quantity, amount_from_text(text, unit, measure, name), measure.unit, written
         except DomainError as error:
             column = "unit" if "accepted are" in str(error) else "value"
             self.fault(line, column, str(error))
             return quantity, 0.0, "", written
+
+    def _has_stock(self, name: str) -> bool:
+        return bool(name) and (self._stocks is None or name in self._stocks)
 
     def _uncertainty(
         self, line: int, what: str, quantity: str, text: str, unit: str
