@@ -9,6 +9,7 @@ from pathlib import Path
 
 import chromium
 import pytest
+from absent import absent
 from conftest import ROOT
 
 RUN = "axe.run({ resultTypes: ['violations'], preload: false })"
@@ -31,10 +32,7 @@ def axe(tmp_path_factory):
         subprocess.run([npm, "install", AXE, *options], capture_output=True, check=False)
     script = folder / "node_modules" / "axe-core" / "axe.min.js"
     if not script.exists():
-        why = f"npm could not fetch {AXE}; set AXE to the path of its axe.min.js"
-        if os.environ.get("CI"):
-            pytest.fail(why)
-        pytest.skip(why)
+        absent(f"npm could not fetch {AXE}; set AXE to the path of its axe.min.js")
     return script.read_text(encoding="utf-8")
 
 
