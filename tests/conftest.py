@@ -21,7 +21,6 @@ EXAMPLES = ROOT / "book" / "examples"
 settings.register_profile("default", derandomize=True, deadline=None, max_examples=60)
 settings.register_profile("deep", deadline=None, max_examples=5000)
 settings.register_profile("rubbish", derandomize=False, deadline=None, max_examples=100)
-settings.register_profile("fuzz", deadline=None, max_examples=100_000, print_blob=True)
 settings.load_profile("default")
 
 
