@@ -38,7 +38,10 @@ SETTLED = 1e-7
 """Largest last step, in ln H, that counts as settled: what is left of it is its square."""
 
 SMALL = 0.3
-"""Step in ln H below which two terms of its exponential serve: the next step mends the rest."""
+"""Step in ln H below which two terms serve instead of an exponential: the next mends the rest."""
+
+IN_LOG, IN_INVERSE = 0.5, 1.0
+"""The second term of a small step, which makes it one in ln H or one in 1/H."""
 
 LONGEST = 5.0
 """Longest step in ln H that is taken."""
@@ -146,7 +149,8 @@ def solve_co2(alkalinity: Num, co2: Num, solutes: Solutes) -> Num:
     c0 = -2.0 * c * k.k2 * k.kb
     start, good = _cubic(c2, c1, c0)
     start = where(good & (alkalinity > 0.0), start, where(alkalinity > 0.0, 1e-8, 1e-3))
-    return _settle(start, alkalinity, solutes, lambda h: carbon_from_co2(h, co2, k))
+    # The alkalinity of a given CO2 is nearly straight in 1/H, so a step in 1/H is the better one.
+    return _settle(start, alkalinity, solutes, lambda h: carbon_from_co2(h, co2, k), IN_INVERSE)
 
 
 def solve_carbonate(alkalinity: Num, carbonate: Num, solutes: Solutes) -> tuple[Num, Num]:
@@ -202,16 +206,23 @@ def _cubic(c2: Num, c1: Num, c0: Num) -> tuple[Num, Any]:
     return start, (c21 > 0.0) & (depth > 0.0) & (start > 0.0)
 
 
-def _settle(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> Num:
-    h, settled = _newton(start, alkalinity, solutes, carbon)
+def _settle(
+    start: Num, alkalinity: Num, solutes: Solutes, carbon: Side, bend: float = IN_LOG
+) -> Num:
+    h, settled = _newton(start, alkalinity, solutes, carbon, bend)
     if _all(settled):
         return h
     found = _between(alkalinity, solutes, carbon, log(LOWEST), log(HIGHEST))
     return where(settled, h, found)
 
 
-def _newton(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> tuple[Num, Any]:
-    """Return H after Newton steps in ln H, and where the last step was small enough."""
+def _newton(
+    start: Num, alkalinity: Num, solutes: Solutes, carbon: Side, bend: float = IN_LOG
+) -> tuple[Num, Any]:
+    """Return H after Newton steps in ln H, and where the last step was small enough.
+
+    The second term of small steps is `bend`.
+    """
     h = start
     settled: Any = False
     scalar = type(start) is float
@@ -221,8 +232,11 @@ def _newton(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> tupl
         step = (own + other - alkalinity) / (own_slope + other_slope + TINY)
         # A step of more than e⁵ comes from far off the root: it is cut, so that H stays finite.
         if scalar:
-            step = LONGEST if step > LONGEST else max(step, -LONGEST)
-            h = h * exp(-step)
+            if -SMALL < step < SMALL:
+                h = h * (1.0 - step * (1.0 - bend * step))
+            else:
+                step = LONGEST if step > LONGEST else max(step, -LONGEST)
+                h = h * exp(-step)
             settled = -SETTLED < step < SETTLED
             if settled:
                 break
@@ -230,7 +244,7 @@ def _newton(start: Num, alkalinity: Num, solutes: Solutes, carbon: Side) -> tupl
             size = abs(step)
             most = size.max()
             if most < SMALL:
-                h = h * (1.0 - step * (1.0 - 0.5 * step))
+                h = h * (1.0 - step * (1.0 - bend * step))
             else:
                 if not most <= LONGEST:
                     step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)

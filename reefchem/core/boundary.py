@@ -10,7 +10,7 @@ import sys
 import warnings
 from contextvars import ContextVar
 
-from reefchem.core.blocks import BLOCK, in_blocks, place_in_whole
+from reefchem.core.blocks import BLOCK, IN_PLACE_BLOCK, in_blocks, place_in_whole, said_before
 from reefchem.core.errors import DomainError, NoRootError, RangeWarning, UnitError
 from reefchem.core.functions import is_symbolic
 from reefchem.core.in_place import in_place
@@ -275,7 +275,8 @@ def _judge(value: Any, argument: Argument, name: str, key: str) -> None:
         )
         if _strict.get():
             raise DomainError(msg)
-        warnings.warn(f"{msg}. It is used as given", RangeWarning, stacklevel=first_outside())
+        if not said_before(where):
+            warnings.warn(f"{msg}. It is used as given", RangeWarning, stacklevel=first_outside())
 
 
 def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any:
@@ -293,10 +294,14 @@ def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any
 
     shape = arrays[0].shape
     with np.errstate(all="ignore"):
-        if not all(array.shape == shape for array in arrays) or not 0 < arrays[0].size <= BLOCK:
+        if (
+            not all(array.shape == shape for array in arrays)
+            or not 0 < arrays[0].size <= IN_PLACE_BLOCK
+        ):
             usual = all(value is record.options[key] for key, value in options.items())
-            program = in_place(record, values, BLOCK) if usual else None
-            return in_blocks(lambda *pieces: _body(record, pieces, options), values, program)
+            program = in_place(record, values, IN_PLACE_BLOCK) if usual else None
+            size = IN_PLACE_BLOCK if program else BLOCK
+            return in_blocks(lambda *pieces: _body(record, pieces, options), values, program, size)
         result = np.asarray(_body(record, values, options), dtype=float)
         fresh = result.shape == shape and result.flags.writeable
         if fresh and not any(np.may_share_memory(result, array) for array in arrays):

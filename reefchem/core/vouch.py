@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from contextvars import ContextVar
 
+from reefchem.core.blocks import said_before
 from reefchem.core.errors import DomainError, RangeWarning
 from reefchem.core.functions import Num, is_symbolic
 from reefchem.core.roots import searching
@@ -67,5 +68,6 @@ def vouched(value: Num, low: float, high: float, *, what: str) -> Num:
     msg = f"{what} is {bad:.10g}; the source covers {low:g} to {high:g}"
     if is_strict():
         raise DomainError(msg)
-    warnings.warn(f"{msg}. It is given all the same", RangeWarning, stacklevel=first_outside())
+    if not said_before(what):
+        warnings.warn(f"{msg}. It is given all the same", RangeWarning, stacklevel=first_outside())
     return value

@@ -247,6 +247,9 @@ def test_a_value_of_another_origin_is_judged_where_it_is_used():
 
     with pytest.warns(RangeWarning, match="pure_water_density: temperature is -3"):
         colder(2.0)
+    with pytest.warns(RangeWarning, match=r"temperature is -3 degC at \[7\]") as caught:
+        colder(np.where(np.arange(5 * BLOCK) < 7, 20.0, 2.0))  # in every one of many pieces
+    assert len(caught) == 1
 
 
 def test_nan_passes_through_without_a_word():

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 import reefchem
-from reefchem.core.blocks import BLOCK
+from reefchem.core.blocks import IN_PLACE_BLOCK
 from reefchem.core.errors import DomainError, RangeWarning
 from reefchem.core.in_place import in_place
 from reefchem.core.record import describe, records
@@ -65,22 +65,24 @@ def test_a_search_is_left_to_the_body():
 
 
 def test_inputs_are_left_as_they_were():
-    salinity, temperature = np.full(BLOCK + 5, 35.0), np.full(BLOCK + 5, 25.0)
+    salinity, temperature = np.full(IN_PLACE_BLOCK + 5, 35.0), np.full(IN_PLACE_BLOCK + 5, 25.0)
     seawater_density(salinity, temperature)
     assert (salinity == 35.0).all()
     assert (temperature == 25.0).all()
 
 
 def test_one_that_is_out_of_range_is_told_and_used_as_given():
-    temperature = np.full(3 * BLOCK, 25.0)
-    temperature[BLOCK + 7] = -1.0  # seawater is described here, the equation of pure water is not
+    temperature = np.full(3 * IN_PLACE_BLOCK, 25.0)
+    temperature[
+        IN_PLACE_BLOCK + 7
+    ] = -1.0  # seawater is described here, the equation of pure water is not
     result = seawater_density(35.0, temperature)
-    assert result[BLOCK + 7] == seawater_density(35.0, -1.0)
-    assert (np.delete(result, BLOCK + 7) == result[0]).all()
+    assert result[IN_PLACE_BLOCK + 7] == seawater_density(35.0, -1.0)
+    assert (np.delete(result, IN_PLACE_BLOCK + 7) == result[0]).all()
 
 
 def test_a_result_that_the_scale_does_not_cover_is_told():
-    conductivity = np.full(2 * BLOCK, 53.0)
+    conductivity = np.full(2 * IN_PLACE_BLOCK, 53.0)
     conductivity[-1] = 1.0
     with pytest.warns(RangeWarning, match="salinity is 0.49"):
         result = salinity_from_conductivity(conductivity, 25.0)
@@ -89,8 +91,21 @@ def test_a_result_that_the_scale_does_not_cover_is_told():
     assert result[0] == pytest.approx(salinity_from_conductivity(53.0, 25.0), rel=1e-14)
 
 
+def test_what_holds_for_many_pieces_is_said_once():
+    conductivity = np.full(3 * IN_PLACE_BLOCK, 1.0)
+    conductivity[IN_PLACE_BLOCK:] = 1.1
+    with pytest.warns(RangeWarning) as said:
+        salinity_from_conductivity(conductivity, 25.0)
+    assert len(said) == 1
+    assert (
+        said[0].message.args[0].startswith("salinity_from_conductivity_ratio: the salinity is 0.49")
+    )
+    with pytest.warns(RangeWarning, match="salinity is 0.49"):  # in the next call again
+        salinity_from_conductivity(conductivity, 25.0)
+
+
 def test_what_is_not_a_number_passes_through():
-    temperature = np.full(2 * BLOCK, 25.0)
+    temperature = np.full(2 * IN_PLACE_BLOCK, 25.0)
     temperature[3] = np.nan
     result = seawater_density(35.0, temperature)
     assert np.isnan(result[3])
@@ -99,6 +114,6 @@ def test_what_is_not_a_number_passes_through():
 
 def test_a_changed_option_is_used():
     other = MilleroPoisson1981(a0=EOS80.a0 + 0.01)
-    salinity = np.full(2 * BLOCK, 35.0)
+    salinity = np.full(2 * IN_PLACE_BLOCK, 35.0)
     more = seawater_density(salinity, 25.0, fit=other) - seawater_density(salinity, 25.0)
     assert more == pytest.approx(0.35, abs=1e-9)
