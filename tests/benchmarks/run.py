@@ -221,7 +221,7 @@ def cases():
         lambda: paired(
             lambda: salinity_from_density(density, temperature),
             lambda: gsw.SA_from_rho(density, temperature, 0.0),
-            pairs=3,
+            pairs=7,
         ),
     )
     yield (
@@ -230,7 +230,7 @@ def cases():
         lambda: paired(
             lambda: salinity_from_conductivity(conductivity, temperature),
             lambda: gsw.SP_from_C(conductivity, temperature, 0.0),
-            pairs=3,
+            pairs=7,
         ),
     )
     many = {
@@ -274,7 +274,7 @@ def cases():
         lambda: paired(
             lambda: after_water_changes_with_gain(400.0, 400.0, members, SHARE, 52.0 * YEARS),
             lambda: day_by_day(np.full(10**5, 400.0), 400.0, members)[-1],
-            pairs=3,
+            pairs=7,
         ),
     )
 
