@@ -268,7 +268,8 @@ def describe(function: str | Callable[..., Any]) -> Record:
     'kg/m**3'
     """
     if isinstance(function, str):
-        known = records()
+        _import_all()
+        known = _relations
         if function not in known:
             from difflib import get_close_matches  # noqa: PLC0415 - only for the message
 

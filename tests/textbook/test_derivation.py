@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sympy
 
-from reefchem.textbook.derivation import LONGEST_ROW, _block, _shown, _width
+from reefchem.textbook.closed_form import LONGEST_ROW, _width, formula, formula_of_result
 from reefchem.textbook.templating import rendered
 
 a, x, y = sympy.symbols("a x y")
@@ -12,7 +12,7 @@ a, x, y = sympy.symbols("a x y")
 
 def test_a_long_sum_goes_on_in_further_rows_with_every_term():
     names = sympy.symbols([f"term_{n}" for n in range(40)])
-    made = _block(sympy.Eq(y, sum(names)))
+    made = formula(sympy.Eq(y, sum(names)))
     rows = made.count("<mtr>")
     assert rows > 2
     assert made.count("<mo>+</mo>") == 39
@@ -20,7 +20,7 @@ def test_a_long_sum_goes_on_in_further_rows_with_every_term():
 
 
 def test_a_short_sum_stays_in_one_row():
-    assert "<mtr>" not in _block(sympy.Eq(y, a + x))
+    assert "<mtr>" not in formula(sympy.Eq(y, a + x))
 
 
 def test_the_width_of_a_fraction_is_that_of_one_line():
@@ -32,8 +32,8 @@ def test_the_width_of_a_fraction_is_that_of_one_line():
 def test_a_closed_form_full_of_decimals_is_not_printed():
     few = sum(sympy.Float(f"1.{n}5") * x**n for n in range(1, 4))
     many = sum(sympy.Float(f"1.{n}5") * x**n for n in range(1, 9))
-    assert "<math" in _shown(few)
-    assert _shown(many) == ""
+    assert "<math" in formula_of_result(few)
+    assert formula_of_result(many) == ""
 
 
 def test_what_is_not_printed_is_said():
