@@ -1,10 +1,12 @@
 """Make the pictures of the README: a plan, and a page of the book, as a browser shows them.
 
-Run ``python book/screenshots.py`` when the book has been built. It needs Chromium.
+Run ``python book/screenshots.py`` when the book has been built. It needs Chromium,
+on the path or named by CHROMIUM.
 """
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
@@ -32,8 +34,9 @@ def main() -> None:
     """Make the plan of the demonstration tank, and take the pictures."""
     PICTURES.mkdir(parents=True, exist_ok=True)
     subprocess.run([sys.executable, "-m", "demo"], cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
+    browser_path = os.environ.get("CHROMIUM") or shutil.which("chromium")
     with sync_playwright() as started:
-        browser = started.chromium.launch(executable_path=shutil.which("chromium"))
+        browser = started.chromium.launch(executable_path=browser_path)
         page = browser.new_page(viewport={"width": WIDTH, "height": HEIGHT})
         take(page, ROOT / "demo" / "build" / "plan.html", "plan.png")
         take(page, BOOK / "parts" / "specific_gravity.html", "book.png", ".worked-example")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from typing import NoReturn
 
 import pytest
@@ -13,3 +14,8 @@ def absent(why: str) -> NoReturn:
     if os.environ.get("CI"):
         pytest.fail(f"CI is set, but {why}")
     pytest.skip(why)
+
+
+def node() -> str:
+    """Return the path of Node, which runs JavaScript; see `absent` where there is none."""
+    return shutil.which("node") or absent("there is no Node to run JavaScript")

@@ -17,14 +17,20 @@ ARGUMENTS = [
 ]
 
 
+def chromium_path():
+    """Return the path of Chromium; see `absent` where there is none."""
+    return (
+        os.environ.get("CHROMIUM")
+        or shutil.which("chromium")
+        or shutil.which("chromium-browser")
+        or absent("there is no Chromium; install it, or set CHROMIUM to its path")
+    )
+
+
 @contextmanager
 def started():
     """Give a browser; without one the test is skipped, except where CI promises one."""
-    path = (
-        os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-    )
-    if path is None:
-        absent("there is no Chromium; install it, or set CHROMIUM to its path")
+    path = chromium_path()
     from playwright.sync_api import sync_playwright  # noqa: PLC0415 - only with a browser
 
     with sync_playwright() as playwright:

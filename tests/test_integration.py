@@ -6,10 +6,10 @@ import doctest
 import json
 import re
 import shlex
-import shutil
 import subprocess
 
 import pytest
+from absent import node
 from click.testing import CliRunner
 from conftest import ROOT
 
@@ -70,7 +70,6 @@ def test_the_lines_for_each_shell_are_those_that_click_answers():
         assert f"_REEFCHEM_COMPLETE={shell}_complete" in made.output
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not here")
 def test_the_javascript_gives_what_the_page_says(tmp_path):
     (block,) = blocks("javascript")
     (tmp_path / "reefchem.mjs").write_text(module_source(), encoding="utf-8")
@@ -86,7 +85,7 @@ def test_the_javascript_gives_what_the_page_says(tmp_path):
             lines.append(line)
     (tmp_path / "page.mjs").write_text("\n".join(lines), encoding="utf-8")
     made = subprocess.run(
-        ["node", tmp_path / "page.mjs"], capture_output=True, text=True, check=True
+        [node(), tmp_path / "page.mjs"], capture_output=True, text=True, check=True
     )
     answers = [json.loads(line) for line in made.stdout.splitlines()]
     assert len(expected) == 4

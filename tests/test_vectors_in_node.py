@@ -1,10 +1,9 @@
 """The JavaScript module in Node gives what the vectors say, to twelve digits, and warns alike."""
 
 import json
-import shutil
 import subprocess
 
-from absent import absent
+from absent import node
 
 from reefchem.core.record import calculations, records
 from reefchem.export.calculations import LEFT_OUT, exported_calculations
@@ -13,15 +12,13 @@ from reefchem.export.vectors import as_json, vectors
 
 
 def test_the_module_meets_every_vector(tmp_path, root):
-    if shutil.which("node") is None:
-        absent("there is no Node to run the module")
     every = vectors()
     module, data = tmp_path / "reefchem.mjs", tmp_path / "vectors.json"
     module.write_text(module_source(), encoding="utf-8")
     data.write_text(json.dumps(as_json(every)), encoding="utf-8")
     script = root / "tests" / "export" / "run_vectors.mjs"
     done = subprocess.run(
-        ["node", str(script), str(module), str(data)], capture_output=True, text=True, check=True
+        [node(), str(script), str(module), str(data)], capture_output=True, text=True, check=True
     )
     report = json.loads(done.stdout)
     assert not report["differing"]

@@ -1,11 +1,11 @@
 import csv
 import json
 import re
-import shutil
 import subprocess
 
 import chromium
 import pytest
+from absent import node
 from click.testing import CliRunner
 
 from reefchem.carbonate import carbonate_system
@@ -117,11 +117,9 @@ def module(tmp_path_factory):
 
 
 def in_node(module, source):
-    if shutil.which("node") is None:
-        pytest.skip("there is no Node to run the module")
     text = f"import * as rc from {json.dumps(module.as_uri())};\n{source}"
     done = subprocess.run(
-        ["node", "--input-type=module", "-e", text], capture_output=True, text=True, check=False
+        [node(), "--input-type=module", "-e", text], capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
     return done

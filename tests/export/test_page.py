@@ -2,10 +2,10 @@
 
 import re
 import shlex
-import shutil
 import sys
 
 import pytest
+from absent import node
 from click.testing import CliRunner
 from conftest import ROOT
 
@@ -28,13 +28,10 @@ def test_the_page_shows_several_commands():
 
 
 def test_the_program_of_the_page_agrees(tmp_path):
-    node = shutil.which("node")
-    if node is None:
-        pytest.skip("there is no Node to run the program")
     program = tmp_path / "my_program.mjs"
     program.write_text(re.search(r"```js\n(.*?)```", PAGE, re.DOTALL)[1], encoding="utf-8")
     asked = loosened(vectors(["nitrate_from_nitrogen", "seawater_density"]), 1e-4)
-    report = from_command(f"{node} {program}", asked)
+    report = from_command(f"{node()} {program}", asked)
     assert report.agrees, report.text()
     assert {verdict.vector.relation for verdict in report.verdicts} == {"nitrate_from_nitrogen"}
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import importlib.util
-import os
 import re
-import shutil
 
 import pytest
 from book_building import build_book
+from chromium import chromium_path
 from conftest import ROOT, SECOND
 
 
@@ -30,9 +29,8 @@ def test_every_link_and_every_id_is_of_that_page(one_page):
     assert len(entries) == 3
 
 
-def test_it_is_printed_without_script_or_network(one_page, tmp_path):
-    if not (os.environ.get("CHROMIUM") or shutil.which("chromium")):
-        pytest.skip("there is no Chromium; install it, or set CHROMIUM to its path")
+def test_it_is_printed_without_script_or_network(one_page, tmp_path, monkeypatch):
+    monkeypatch.setenv("CHROMIUM", chromium_path())
     spec = importlib.util.spec_from_file_location("print_pdf", ROOT / "book" / "print_pdf.py")
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
