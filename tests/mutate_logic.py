@@ -30,8 +30,11 @@ import mutation_bench
 from mutate_coefficients import our_functions, replace_code
 from mutation_bench import ROOT, TESTS, Bench
 
+from reefchem.core.record import calculations, records
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from types import FunctionType
 
 PACKAGES: dict[str, tuple[list[str], list[str]]] = {
     "core": (
@@ -74,6 +77,8 @@ class Change:
     new: str
     line: int
     code: CodeType = field(compare=False, repr=False)
+    default: str = ""
+    """The argument whose default is changed, or nothing."""
 
     def __str__(self) -> str:
         place = f"{self.path.relative_to(ROOT)}:{self.line} {self.code.co_qualname}"
@@ -84,8 +89,11 @@ class Change:
         text = self.path.read_bytes()
         lines = b"\n" * text[self.start : self.end].count(b"\n")
         changed = text[: self.start] + self.new.encode() + lines + text[self.end :]
-        compiled = compile(changed, str(self.path), "exec")
-        replace_code(self.code, find_code(compiled, self.code))
+        if self.default:
+            replace_default(self.code, self.default, ast.parse(changed))
+        else:
+            compiled = compile(changed, str(self.path), "exec")
+            replace_code(self.code, find_code(compiled, self.code))
 
 
 def variants(node: ast.AST) -> Iterator[tuple[ast.AST, str]]:
@@ -161,14 +169,14 @@ def changes(path: Path) -> list[Change]:
     codes = {(code.co_name, code.co_firstlineno): code for code in here}
     found = []
     for function in outer_functions(ast.parse(text)):
-        first = min([function.lineno, *(d.lineno for d in function.decorator_list)])
-        code = codes.get((function.name, first))
+        code = codes.get((function.name, first_line(function)))
+        given = {part: name for name, value in defaults(function) for part in ast.walk(value)}
         for node in nodes(function) if code else ():
             for part, new in variants(node):
                 start = starts[part.lineno - 1] + part.col_offset
                 end = starts[part.end_lineno - 1] + part.end_col_offset
-                old = text[start:end].decode()
-                found.append(Change(path, start, end, old, new, part.lineno, code))
+                old, name = text[start:end].decode(), given.get(part, "")
+                found.append(Change(path, start, end, old, new, part.lineno, code, name))
     return found
 
 
@@ -179,6 +187,50 @@ def outer_functions(tree: ast.AST) -> Iterator[ast.FunctionDef]:
             yield node
         elif isinstance(node, ast.ClassDef | ast.If):
             yield from outer_functions(node)
+
+
+def first_line(function: ast.FunctionDef) -> int:
+    """Return the line where the code of a function starts: that of its first decorator."""
+    return min([function.lineno, *(d.lineno for d in function.decorator_list)])
+
+
+def defaults(function: ast.FunctionDef) -> Iterator[tuple[str, ast.expr]]:
+    """Go through the arguments of a function that have a default, each with it."""
+    names = [*function.args.posonlyargs, *function.args.args]
+    values = function.args.defaults
+    pairs = [*zip(names[len(names) - len(values) :], values, strict=True)]
+    pairs += zip(function.args.kwonlyargs, function.args.kw_defaults, strict=True)
+    return ((name.arg, value) for name, value in pairs if value)
+
+
+def replace_default(code: CodeType, name: str, changed: ast.Module) -> None:
+    """Give every function with some code, its boundary and its record another default.
+
+    A default is worked out once, where the function is defined, and is no part of its code.
+    """
+    place = (code.co_name, code.co_firstlineno)
+    (there,) = (f for f in outer_functions(changed) if (f.name, first_line(f)) == place)
+    expression = compile(ast.Expression(dict(defaults(there))[name]), "<default>", "eval")
+    ours = [f for f in our_functions() if code in {f.__code__, code_within(f)}]
+    (kernel,) = (f for f in ours if f.__code__ is code)
+    new = eval(expression, kernel.__globals__)  # noqa: S307 - our own text
+    for function in ours:
+        names = function.__code__.co_varnames[: function.__code__.co_argcount]
+        values = function.__defaults__ or ()
+        given = dict(zip(names[len(names) - len(values) :], values, strict=True))
+        if name in given:
+            function.__defaults__ = tuple((given | {name: new}).values())
+        elif name in (known := function.__kwdefaults__ or {}):
+            known[name] = new
+    for record in (records() | calculations()).values():
+        if record.kernel.__code__ is code:
+            kept = record.defaults if name in record.defaults else record.options
+            kept[name] = new
+
+
+def code_within(function: FunctionType) -> CodeType | None:
+    """Return the code of what a boundary is around."""
+    return getattr(getattr(function, "__wrapped__", None), "__code__", None)
 
 
 def find_code(compiled: CodeType, old: CodeType) -> CodeType:

@@ -13,6 +13,7 @@ from mutate_logic import changes, find_code
 from reefchem.conversion import alkalinity_from_german_degrees
 from reefchem.core import roots
 from reefchem.core.atoms import molar_mass
+from reefchem.dosing import alkalinity_change
 from reefchem.seawater import pure_water_density
 
 
@@ -89,3 +90,16 @@ def test_a_change_of_logic_is_made_in_the_code_that_runs():
     assert in_a_fork(answer.apply, lambda: float(newton() is None)) == 1.0
     code = find_code(compile(path.read_bytes(), str(path), "exec"), answer.code)
     assert code.co_code == answer.code.co_code
+
+
+def test_a_changed_default_is_taken_by_whoever_leaves_the_argument_out():
+    path = ROOT / "reefchem" / "dosing" / "alkalinity_budget.py"
+    here = {c.default: c for c in changes(path) if c.default}
+    assert len(here) == 6
+    change = here["phosphate_assimilated"]
+    assert (change.old, change.new) == ("0.0", "1.0")
+    assert alkalinity_change(1.0) == -2.0
+    assert in_a_fork(change.apply, lambda: alkalinity_change(1.0)) == -1.0
+    assert in_a_fork(change.apply, lambda: alkalinity_change(1)) == -1.0
+    told = in_a_fork(change.apply, lambda: alkalinity_change(1.0, phosphate_assimilated=0.0))
+    assert told == -2.0
