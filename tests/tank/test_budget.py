@@ -60,6 +60,16 @@ def test_more_nitrate_than_food_explains_is_shown_as_such():
     found = nutrient_budget(0.1, 0.4, 200.0, 1.0)
     assert found.nitrate_taken < 0
     assert found.phosphate_taken is None
+    assert found.carbon_taken is None
+    assert found.phosphate_change is None
+
+
+def test_however_little_is_taken_phosphate_and_carbon_go_with_it():
+    """0.1 g of 40 % protein into 200 L brings 0.142 mg/L; 0.95 of it stays in the water."""
+    found = nutrient_budget(0.1, 0.4, 200.0, 0.135)
+    assert 0 < found.nitrate_taken < 0.01
+    assert found.phosphate_taken / PHOSPHATE * 30 == pytest.approx(found.nitrate_taken / NITRATE)
+    assert found.carbon_taken / CARBON * 30 == pytest.approx(found.nitrate_taken / NITRATE * 550)
 
 
 def test_units_in_give_units_out():

@@ -73,7 +73,7 @@ def test_the_interval_of_calcium_holds_the_truth_in_95_of_100_tanks():
         for slips in (0.0, 0.04):
             for seed in range(100):
                 rate, log = simulated(50_000 + seed + 1000 * count, count, slips=slips)
-                found = estimate(log)
+                found = estimate(log, halves=False)
                 hits += found.low <= rate <= found.high
                 total += 1
     assert 0.93 <= hits / total <= 0.97

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 import random
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from itertools import pairwise
-
-import pytest
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from reefchem.tank.description import read_description
 from reefchem.tank.log import Entry, Log
@@ -60,12 +61,13 @@ def simulated(seed):
     return uptake, alkalinity, Log("simulated", tuple(entries)), draw
 
 
-@pytest.fixture(scope="module")
-def followed(tmp_path_factory):
+@cache
+def followed():
     """Return for each tank what happened when its plan was followed for a week and more."""
-    path = tmp_path_factory.mktemp("tank") / "tank.toml"
-    path.write_text(TANK, encoding="utf-8")
-    description = read_description(path)
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "tank.toml"
+        path.write_text(TANK, encoding="utf-8")
+        description = read_description(path)
     stories = []
     for seed in range(TANKS):
         uptake, alkalinity, log, draw = simulated(seed)
@@ -91,31 +93,31 @@ def followed(tmp_path_factory):
     return stories
 
 
-def test_no_tank_is_driven_past_the_largest_change_in_a_day(followed):
-    assert max(max(story["steps"]) for story in followed) <= LIMIT
+def test_no_tank_is_driven_past_the_largest_change_in_a_day():
+    assert max(max(story["steps"]) for story in followed()) <= LIMIT
 
 
-def test_no_single_dose_raises_a_tank_too_far(followed):
-    assert max(story["dose"] for story in followed) <= SINGLE * (1 + 1e-9)
+def test_no_single_dose_raises_a_tank_too_far():
+    assert max(story["dose"] for story in followed()) <= SINGLE * (1 + 1e-9)
 
 
-def test_the_planned_doses_bring_the_tank_where_the_plan_foresees_it(followed):
-    inside = sum(s["foreseen"][0] <= s["week"] <= s["foreseen"][1] for s in followed)
+def test_the_planned_doses_bring_the_tank_where_the_plan_foresees_it():
+    inside = sum(s["foreseen"][0] <= s["week"] <= s["foreseen"][1] for s in followed())
     assert inside >= 0.97 * TANKS
 
 
-def test_a_plan_that_is_right_is_seldom_proved_wrong(followed):
+def test_a_plan_that_is_right_is_seldom_proved_wrong():
     """At most 5 of 100 readings a week later; the bound allows for chance and rounding."""
-    outside = sum(not s["foreseen"][0] <= s["read"] <= s["foreseen"][1] for s in followed)
+    outside = sum(not s["foreseen"][0] <= s["read"] <= s["foreseen"][1] for s in followed())
     assert 0 < outside <= 0.05 * TANKS
 
 
-def test_the_interval_of_the_plan_holds_the_true_uptake(followed):
-    hits = sum(s["uptake"][0] <= s["uptake"][1] <= s["uptake"][2] for s in followed)
+def test_the_interval_of_the_plan_holds_the_true_uptake():
+    hits = sum(s["uptake"][0] <= s["uptake"][1] <= s["uptake"][2] for s in followed())
     assert 0.93 <= hits / TANKS <= 0.97
 
 
-def test_tanks_that_stand_at_their_target_are_mostly_left_alone(followed):
+def test_tanks_that_stand_at_their_target_are_mostly_left_alone():
     """Every fourth tank is at its target with the right dose: noise must not steer it."""
-    at_target = [s["left alone"] for s in followed[::4]]
+    at_target = [s["left alone"] for s in followed()[::4]]
     assert sum(at_target) >= 0.8 * len(at_target)
