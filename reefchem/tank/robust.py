@@ -65,7 +65,7 @@ def robust_fit(
     Parameters
     ----------
     design, values
-        One row for each reading.
+        One row for each reading; more of them than unknowns.
     floor
         Smallest standard deviation that a reading of trust 1 can have: that of its rounding.
     trust
@@ -141,7 +141,7 @@ def _scatter(left: Any, unknowns: int) -> float:
     import numpy as np  # noqa: PLC0415 - the extra `plan`
 
     freedom = len(left) - unknowns
-    largest = np.sort(np.abs(left))[unknowns - 1 :] if freedom > 0 else np.abs(left)
+    largest = np.sort(np.abs(left))[unknowns - 1 :]
     scale = float(np.median(largest)) / NORMAL_MAD
     for _ in range(STEPS):
         if scale <= 0:
@@ -160,7 +160,7 @@ def _variance(left: Any, scale: float, unknowns: int) -> float:
 
     count = len(left)
     standardised = left / scale
-    share = float((np.abs(standardised) <= HUBER).mean()) or 1.0 / count
+    share = float((np.abs(standardised) <= HUBER).mean())
     cut = np.clip(standardised, -HUBER, HUBER)
     correction = 1 + unknowns / count * (1 - share) / share
     return scale**2 * float((cut**2).sum()) / (count - unknowns) / share**2 * correction**2
