@@ -176,3 +176,96 @@ def test_a_change_of_more_water_than_there_is_is_refused():
     )
     with pytest.raises(DomainError, match="line 99: 200 L is more than the tank has"):
         estimate(Log("flood", tuple(sorted(rows, key=lambda e: e.when))))
+
+
+def line(values, written="{:.6f} meq/L", days=None):
+    """Return readings of the alkalinity, one a day or on some days."""
+    entries = [
+        Entry(
+            index + 1,
+            START + timedelta(days=day),
+            "reading",
+            "alkalinity",
+            value,
+            "meq/L",
+            written.format(value),
+        )
+        for index, (day, value) in enumerate(zip(days or range(len(values)), values, strict=True))
+    ]
+    return Log("line.csv", tuple(entries))
+
+
+@pytest.mark.parametrize(
+    ("written", "step"),
+    [
+        ("{:.1f} dKH", 0.1 * DKH),
+        ("3,10 meq/L", 0.01),
+        ("3 meq/L", 1.0),
+        ("31e-1 meq/L", 0.1),
+        ("3.10E1 mg/L CaCO3", 0.1 * 0.0199828),
+        ("0.31e+1 meq/L", 0.1),
+    ],
+)
+def test_a_reading_is_as_good_as_its_last_written_digit(written, step):
+    """Readings on a line scatter by nothing but their rounding: a step over the root of 12."""
+    found = estimate(line([3.0, 2.9, 2.8, 2.7, 2.6], written), potencies={})
+    assert found.scatter == pytest.approx(step / 12**0.5, rel=1e-4)
+
+
+def test_the_coarsest_digit_decides():
+    rows = line([3.0, 2.9, 2.8, 2.7]).entries + line([2.6], "2.6 meq/L", [4]).entries
+    assert estimate(Log("mixed", rows)).scatter == pytest.approx(0.1 / 12**0.5)
+
+
+def test_errors_of_level_and_uptake_are_those_of_a_line():
+    """Five days: the slope's variance is 1/10 of a reading's, that of the end 1/5 + 4/10.
+
+    They are correlated by 0.2 / sqrt(0.1 · 0.6), which is negative for what is taken.
+    """
+    found = estimate(line([3.0, 2.9, 2.8, 2.7, 2.6]))
+    assert found.last_error / found.standard_error == pytest.approx(6**0.5)
+    assert found.correlation == pytest.approx(-0.2 / 0.06**0.5)
+    assert found.standard_error == pytest.approx(found.scatter / 10**0.5)
+    assert found.high - found.uptake == pytest.approx(found.quantile * found.standard_error)
+    assert found.uptake - found.low == pytest.approx(found.quantile * found.standard_error)
+    assert found.freedom == pytest.approx(0.85 * 3)
+    assert found.apart == 1.0
+    assert [reading.days for reading in found.readings] == [0.0, 1.0, 2.0, 3.0, 4.0]
+    assert found.first == pytest.approx(3.0)
+    assert found.last == pytest.approx(2.6)
+
+
+def test_a_wider_confidence_gives_a_wider_interval():
+    log = simulated(4, 12)[1]
+    narrow, wide = estimate(log, confidence=0.5), estimate(log, confidence=0.99)
+    assert wide.low < narrow.low < narrow.uptake < narrow.high < wide.high
+
+
+def test_a_change_of_the_uptake_is_found_in_its_size():
+    """0.1 a day for five days, then 0.25: the later half takes 0.15 more."""
+    values = [3.0 - 0.1 * day - 0.15 * max(0, day - 5) for day in range(11)]
+    found = estimate(line(values))
+    assert found.change == pytest.approx(0.15, rel=1e-3)
+    assert found.change_error > 0
+    assert found.changed
+    steady = estimate(line([3.0 - 0.1 * day for day in range(11)]))
+    assert steady.change == pytest.approx(0.0, abs=1e-6)
+    assert steady.changed is False
+
+
+def test_eight_readings_are_needed_to_compare_two_halves():
+    assert estimate(line([3.0 - 0.1 * day for day in range(8)])).changed is False
+    few = estimate(line([3.0 - 0.1 * day for day in range(7)]))
+    assert (few.change, few.change_error, few.changed) == (None, None, None)
+    unasked = estimate(line([3.0 - 0.1 * day for day in range(9)]), halves=False)
+    assert (unasked.change, unasked.change_error, unasked.changed) == (None, None, None)
+
+
+def test_four_readings_are_enough_and_their_time_is_named_when_there_are_fewer():
+    assert estimate(line([3.0, 2.9, 2.8, 2.7])).uptake == pytest.approx(0.1)
+    with pytest.raises(DomainError, match=r"^line\.csv: 3 readings of alkalinity in the last 2 d"):
+        estimate(line([3.0, 2.9, 2.8, 2.7, 2.6]), days=2.0)
+    with pytest.raises(DomainError, match=r"line\.csv: 0 readings of calcium; "):
+        estimate(line([3.0]), quantity="calcium")
+    with pytest.raises(DomainError, match="0 readings of calcium in the last 9 days"):
+        estimate(line([3.0]), quantity="calcium", days=9.0)
