@@ -70,21 +70,15 @@ class AllInOne(Report):
         return f"a bottle of {self.bottle:g} mL of {names}, {self.potency:g} meq in each mL"
 
     def lines(self) -> list[Line]:
-        """Return what to weigh, and what it costs and leaves for a meq/L."""
+        """Return what to weigh, and what it costs for a meq/L; nothing is left of it."""
         weighed = [
             Line(formula, grams, "g")
             for formula, grams in self.solution.mass_for(self.bottle).items()
-        ]
-        left = [
-            Line(f"left for 1 meq/L of growth, {name}", moles * component_mass(name), "mg/L")
-            for name, moles in self.left.items()
-            if name != "alkalinity"
         ]
         return [
             *weighed,
             Line("oxygen for 1 meq/L", self.oxygen, "mg/L"),
             Line("organic carbon for 1 meq/L", self.carbon, "mg/L"),
-            *left,
             Line("two-part would leave, NaCl for 1 meq/L", self.two_part_salt, "mg/L"),
         ]
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import copysign
 from typing import TYPE_CHECKING, ClassVar
 
 from reefchem.core.boundary import checked_values
-from reefchem.core.record import arg
+from reefchem.core.record import INFINITY, arg
 from reefchem.dosing.drift import (
     ion_after_periods,
     ion_settled,
@@ -30,7 +31,7 @@ __all__ = ["IonicBalance", "ionic_balance", "ions_of_seawater"]
 ARGUMENTS = {
     "daily_uptake": arg("meq/L/day", "u", typical=(0.05, 1.0)),
     "share": arg("1", "f", typical=(0.0, 0.3), possible=(0.0, 1.0)),
-    "period": arg("day", "p", typical=(1.0, 30.0), possible=(1e-6, float("inf"))),
+    "period": arg("day", "p", typical=(1.0, 30.0), possible=(1e-6, INFINITY)),
     "time": arg("day", "t", typical=(0.0, 730.0)),
     "salinity": arg("1", "S", valid=(20.0, 42.0)),
     "temperature": arg("degC", "t", valid=(15.0, 32.0)),
@@ -155,7 +156,7 @@ def ionic_balance(
     }
     salt = float(reference_salinity(s)) * litre
     gained = sum(gain.values()) / 1000
-    replaced = float(share_replaced(gained, salt)) if correct_salinity and gained > 0 else 0.0
+    replaced = float(share_replaced(max(gained, 0.0), salt)) if correct_salinity else 0.0
     kept = float(kept_share(f, replaced))
     periods = t / p
     end, settled = {}, {}
@@ -163,12 +164,12 @@ def ionic_balance(
         g = gain.get(name, 0.0)
         if kept == 1.0:
             end[name] = level + g * periods
-            settled[name] = level if g == 0 else float("inf") * g
+            settled[name] = level if g == 0 else copysign(INFINITY, g)
         else:
             end[name] = float(ion_after_periods(level, level, g, f, kept, periods))
             settled[name] = float(ion_settled(level, g, f, kept))
     excess = sum(end[name] - start[name] for name in start) / 1000
-    held = correct_salinity and gained > 0
+    at_once_or_never = {0.0: 0.0, 1.0: INFINITY}
     result = IonicBalance(
         title_text=f"{t:g} days at {uptake:g} meq/L a day, {100 * f:g} % every {p:g} days",
         start=start,
@@ -177,10 +178,10 @@ def ionic_balance(
         gain=gain,
         replaced=replaced,
         kept=kept,
-        settling=float(settling_time(kept, p))
-        if 0 < kept < 1
-        else (0.0 if kept == 0 else float("inf")),
-        salinity_end=s if held else s + float(salinity_gained(excess, s, warmth)),
+        settling=at_once_or_never[kept]
+        if kept in at_once_or_never
+        else float(settling_time(kept, p)),
+        salinity_end=s if replaced > 0 else s + float(salinity_gained(excess, s, warmth)),
         cautions=cautions,
     )
     return result if like is None else result.with_units(like)

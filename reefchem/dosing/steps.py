@@ -28,11 +28,7 @@ BREATH = (
     "with a small part of it."
 )
 
-WANTED = {
-    "rise": arg("1", r"\Delta", typical=(0.0, 10.0)),
-    "volume": DOSE["volume"],
-    "most": arg("1", "r", typical=(0.0, 10.0)),
-}
+WANTED = {"rise": arg("1", r"\Delta", typical=(0.0, 10.0)), "volume": DOSE["volume"]}
 
 
 class Doses(tuple[float, ...]):  # noqa: SLOT001 - a tuple can have none of its own
@@ -97,9 +93,10 @@ def dose_for(
     10.0
     """
     limit = _limit(of, most)
-    (wanted, tank), _ = checked_values(
-        "dose_for", {"rise": WANTED["rise"], "volume": WANTED["volume"]}, (rise, volume), {}
-    )
+    (wanted, tank), _ = checked_values("dose_for", WANTED, (rise, volume), {})
+    if tank == 0:
+        msg = "dose_for: volume is 0 L; more than 0 is possible"
+        raise DomainError(msg)
     if of != "alkalinity" and of not in COMPONENTS:
         msg = f"dose_for: of is {of!r}; known are alkalinity, {', '.join(COMPONENTS)}"
         raise DomainError(msg)
@@ -118,7 +115,7 @@ def dose_for(
         )
         raise DomainError(msg)
     dose = float(wanted * tank / potency)
-    if most is None and tank > 0:
+    if most is None:
         _check_companion(solution, dose / tank, of)
     return dose
 

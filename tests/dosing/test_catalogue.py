@@ -261,3 +261,30 @@ def test_outside_its_table_a_solubility_is_not_guessed():
     assert most_that_dissolves("NaHCO3", 60.0) is None
     assert most_that_dissolves("Ca(OH)2", 35.0) is None
     assert most_that_dissolves("C2H5OH", 25.0) is None
+
+
+@EACH
+def test_at_each_temperature_of_its_table_a_solubility_is_the_tabulated_one(salt):
+    if salt.solubility is None:
+        assert most_that_dissolves(salt.formula, 25.0) is None
+        return
+    grams_in_a_mole = molar_mass(salt.solubility.formula)
+    for celsius, grams in salt.solubility.points:
+        found = most_that_dissolves(salt.formula, celsius)
+        assert found == pytest.approx(10 * grams / grams_in_a_mole, rel=1e-12)
+
+
+def test_between_two_temperatures_of_its_table_a_solubility_lies_on_the_line():
+    (low, a), (high, b), *_ = salts["NaHCO3"].solubility.points
+    between = most_that_dissolves("NaHCO3", low + 0.25 * (high - low))
+    assert between == pytest.approx(10 * (0.75 * a + 0.25 * b) / molar_mass("NaHCO3"), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("temperature", "known"),
+    [(19.9, False), (20.0, True), (30.0, True), (30.1, False)],
+)
+def test_a_solubility_of_one_temperature_holds_within_five_degrees(temperature, known):
+    assert len(salts["Ca(OH)2"].solubility.points) == 1
+    at_25 = most_that_dissolves("Ca(OH)2", 25.0)
+    assert most_that_dissolves("Ca(OH)2", temperature) == (at_25 if known else None)

@@ -182,3 +182,51 @@ def test_ammonium_takes_part_in_what_a_dose_does_to_ph():
         **OPTIONS,
     )
     assert effect.ph_at_once == pytest.approx(float(after["pH"]), abs=1.5e-4)
+
+
+@pytest.mark.parametrize(
+    ("formula", "option", "acid"),
+    [("KH2PO4", "total_phosphate", True), ("Na2SiO3·5H2O", "total_silicate", False)],
+)
+def test_acids_that_come_along_take_part_in_the_ph(formula, option, acid):
+    """A mole of metasilicate is a base of two equivalents; dihydrogenphosphate is an acid."""
+    bottle = StockSolution({formula: 0.1 * salts[formula].molar_mass})
+    effect = dose_effect(bottle, 100.0, volume=100.0)
+    assert (effect.ph_at_once < effect.ph_before) == acid
+    alkalinity = 2.67e3 / 1.0233394
+    options = {"par1_type": 1, "salinity": 35, "temperature": 25, **OPTIONS}
+    before = PyCO2SYS.sys(par1=alkalinity, par2=8.1, par2_type=3, **options)
+    after = PyCO2SYS.sys(
+        par1=alkalinity + 100 * salts[formula].alkalinity / 1.0233394,
+        par2=before["dic"],
+        par2_type=2,
+        **options,
+        **{option: 100 / 1.0233394},
+    )
+    assert effect.ph_at_once == pytest.approx(float(after["pH"]), abs=1.5e-4)
+
+
+def test_the_outlet_of_the_pump_is_fifty_parts_of_tank_water_and_one_of_the_dose():
+    """Millimoles in 51 parts: 50 of the tank's, one of 1 mol/L of NaHCO3 or 0.5 mol/L of CaCl2."""
+    litre = seawater_density(35.0, 25.0) / 1000
+    tank = {"salinity": 35.0, "temperature": 25.0}
+    before = carbonate_system(**tank, total_alkalinity=2670 / litre, ph_total=8.1)
+    soda = dose_effect(SODA, 20.0, volume=100.0)
+    mixed = carbonate_system(
+        **tank,
+        total_alkalinity=(50 * 2670 / litre + 1e6 / litre) / 51,
+        dic=(50 * before.dic + 1e6 / litre) / 51,
+        total_boron=before.total_boron * 50 / 51,
+        calcium=before.calcium * 50 / 51,
+    )
+    assert soda.omega_at_outlet == pytest.approx(mixed.omega_aragonite, rel=1e-9)
+    lime = dose_effect(StockSolution({"CaCl2": 55.489}), 20.0, volume=100.0, calcium=420.0)
+    richer = (50 * 420.0 + 500 * 40.078) / 51 / 420.0
+    thinner = carbonate_system(
+        **tank,
+        total_alkalinity=50 / 51 * 2670 / litre,
+        dic=before.dic * 50 / 51,
+        total_boron=before.total_boron * 50 / 51,
+        calcium=1000 * 420.0 / 40.078 / litre,
+    )
+    assert lime.omega_at_outlet == pytest.approx(thinner.omega_aragonite * richer, rel=1e-9)

@@ -8,6 +8,7 @@ import numpy as np
 import PyCO2SYS
 import pytest
 
+from reefchem.carbonate.system import carbonate_system
 from reefchem.core.errors import DomainError
 from reefchem.dosing import (
     StockSolution,
@@ -99,7 +100,9 @@ def test_a_label_in_an_unknown_unit_is_told_the_known_ones():
     with pytest.raises(DomainError) as refused:
         StockSolution.of("CaCl2", 5.0, "spoons")
     said = str(refused.value).partition("known are ")[2].split(", ")
-    assert {"% w/w", "mol/L", "meq/mL", "mg/mL calcium", "mg/mL chloride"} <= set(said)
+    of_powder = ["g/L", "mg/mL", "g/100 mL", "% w/v", "% w/w"]
+    of_salt = ["mol/L", "mmol/mL", "meq/mL", "eq/L", "mg/mL calcium", "mg/mL chloride"]
+    assert said == [*of_powder, *of_salt]
 
 
 def test_gypsum_falls_out_just_past_its_product():
@@ -159,6 +162,30 @@ def test_the_ph_behind_a_reactor_is_that_of_another_program():
     assert reactor.omega == pytest.approx(effluent["saturation_aragonite"], rel=5e-3)
     assert reactor.ph_before == 8.05
     assert np.isfinite(reactor.gas)
+
+
+def test_the_effluent_of_a_reactor_is_seawater_with_what_has_dissolved():
+    """Two equivalents for each calcium: 8 meq/L more are 4 mmol/L of calcium."""
+    reactor = calcium_reactor(
+        daily_uptake=0.2,
+        volume=200.0,
+        alkalinity=2.8,
+        ph_total=8.0,
+        effluent_alkalinity=10.8,
+        effluent_ph_total=6.4,
+    )
+    litre = seawater_density(35.0, 25.0) / 1000
+    sea = carbonate_system(
+        salinity=35.0, temperature=25.0, total_alkalinity=2800 / litre, ph_total=8.0
+    )
+    effluent = carbonate_system(
+        salinity=35.0,
+        temperature=25.0,
+        total_alkalinity=10800 / litre,
+        ph_total=6.4,
+        calcium=sea.calcium + 4000 / litre,
+    )
+    assert reactor.omega == pytest.approx(effluent.omega_aragonite, rel=1e-9)
 
 
 def test_a_calcium_salt_that_brings_all_alkalinity_leaves_nothing_for_the_other():

@@ -190,11 +190,23 @@ def test_magnesium_formate_keeps_the_skeleton_whole():
         ({"calcium_salt": "NaHCO3"}, "do not keep in one bottle, with or without an additive"),
         ({"potency": 3.0}, "does not dissolve"),
         ({"magnesium_per_calcium": 5.0}, "go together"),
+        ({"magnesium_salt": "Mg(HCOO)2·2H2O"}, "go together"),
     ],
 )
 def test_all_in_ones_that_are_none_are_refused(arguments, message):
     with pytest.raises(DomainError, match=message):
         all_in_one(**arguments)
+
+
+@pytest.mark.parametrize(
+    ("salt", "told"),
+    [("CaCl2", True), ("NaHCO3", True), ("NaCl", False), ("Mg(HCOO)2·2H2O", False)],
+)
+def test_only_who_may_have_meant_two_parts_is_told_that_they_do_not_keep(salt, told):
+    with pytest.raises(DomainError, match=r"known are Ca\(HCOO\)2, Ca\(CH3COO\)2") as refused:
+        all_in_one(calcium_salt=salt)
+    assert ("do not keep in one bottle" in str(refused.value)) == told
+    assert "Mg(" not in str(refused.value).partition("known are")[2]
 
 
 def test_limewater_by_hand():
@@ -283,6 +295,36 @@ def test_uncorrected_salinity_rises_by_the_salt():
     assert balance.end["sodium"] - balance.start["sodium"] == pytest.approx(
         365 * DEGREE * 22.990, rel=1e-9
     )
+
+
+def test_water_changes_alone_settle_by_their_share():
+    """A tenth each week: the distance falls to 0.9 of it in 7 days, to 1/e in 7 / 0.1053605."""
+    quiet = ionic_balance({}, **FLOW, share=0.1)
+    assert quiet.settling == pytest.approx(66.4386, abs=5e-5)
+    assert quiet.kept == pytest.approx(0.9, rel=1e-12)
+    assert quiet.salinity_end == pytest.approx(35.0, rel=1e-12)
+
+
+def test_without_water_change_and_correction_nothing_settles():
+    balance = ionic_balance(
+        {"sodium": 1.0, "chloride": 1.0, "magnesium": -0.01}, **FLOW, correct_salinity=False
+    )
+    assert balance.settling == float("inf")
+    assert balance.settled["sodium"] == float("inf")
+    assert balance.settled["magnesium"] == -float("inf")
+    assert balance.settled["potassium"] == balance.start["potassium"]
+
+
+def test_where_all_water_is_changed_each_time_everything_settles_at_once():
+    balance = ionic_balance(two_part().left, **FLOW, share=1.0)
+    assert balance.settling == 0.0
+    assert balance.settled == pytest.approx(balance.start)
+
+
+def test_an_uptake_that_is_not_known_leaves_no_number_known():
+    balance = ionic_balance(two_part().left, daily_uptake=float("nan"), time=365.0)
+    for number in (balance.settling, balance.salinity_end, balance.end["magnesium"]):
+        assert number != number
 
 
 def test_a_balance_takes_quantities_and_keeps_its_own_defaults():

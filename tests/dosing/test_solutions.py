@@ -135,6 +135,8 @@ def test_a_measured_density_sharpens_the_judgement():
         (({},), "name nothing"),
         (({"NaHCO3": -1.0},), "NaHCO3 is -1.0; more than 0"),
         (({"NaHCO3": float("nan")},), "more than 0 is possible"),
+        (({"NaHCO3": float("inf")},), "NaHCO3 is inf; more than 0"),
+        (({"NaHCO3": True},), "NaHCO3 is True; a number is expected"),
         (({"NaHCO3": "70"},), "a number is expected"),
         (({"NaHCO3": 70.0}, {"NaHCO3": 1.2}), r"purity of NaHCO3 is 1\.2"),
         (({"NaHCO3": 70.0}, {"KCl": 0.9}), "which is not in it"),

@@ -45,6 +45,20 @@ def test_what_a_bottle_cannot_give_is_refused(of, message):
         dose_for(SODA, 1.0, of, volume=100.0)
 
 
+@pytest.mark.parametrize(
+    ("rise", "volume", "message"),
+    [
+        (-1.0, 100.0, "dose_for: rise is -1"),
+        (0.1, -100.0, "dose_for: volume is -100 L"),
+        (0.1, 0.0, "dose_for: volume is 0 L; more than 0"),
+    ],
+)
+@pytest.mark.parametrize("ask", [dose_for, doses_for])
+def test_an_impossible_rise_or_volume_is_refused(ask, rise, volume, message):
+    with pytest.raises(DomainError, match=message):
+        ask(SODA, rise, volume=volume)
+
+
 @given(rise=st.floats(1e-3, 20.0), most=st.floats(0.01, 5.0), volume=st.floats(10.0, 1000.0))
 def test_steps_respect_the_bound_and_add_up(rise, most, volume):
     stock = StockSolution({"NaNO3": 84.994})
