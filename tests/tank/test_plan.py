@@ -175,6 +175,76 @@ def test_high_nitrate_is_lowered_by_water_changes(tmp_path):
     assert "nitrate_dose" not in plan.figures
 
 
+@pytest.mark.parametrize(
+    ("read", "says"),
+    [
+        ([3.75], "Nitrate is near its target: dose none"),
+        ([6.25], "Nitrate is near its target: dose none"),
+        ([3.7], "For the next 2 days, dose"),
+        ([4.7, 3.7, 3.7, 3.7], "For the next 2 days, dose"),
+        ([1, 4.5, 0, 4.6], "Nitrate is near its target: dose none"),
+        ([1], "For the next 4 days, dose"),
+        ([6.3], "Nitrate is above its target: dose none."),
+    ],
+)
+def test_nitrate_is_near_its_target_within_a_quarter_of_it(tmp_path, read, says):
+    """Of a target of 5 mg/L; the last three readings count, by their median."""
+    plan = planned(tmp_path, stocks=SODA + SALTPETRE, nitrate=read)
+    assert says in text_of(plan, "today")
+
+
+def test_a_small_rise_of_nitrate_still_takes_a_day(tmp_path):
+    limits = '[limits]\nnitrate = "10 mg/L per day"\n'
+    plan = planned(tmp_path, stocks=SODA + SALTPETRE, nitrate=[2], more=limits)
+    assert "For the next day, dose" in text_of(plan, "today")
+    assert plan.figures["nitrate_rise"].value == pytest.approx(3.0)
+
+
+@pytest.mark.parametrize(
+    ("changes", "can"),
+    [
+        ('share = "10 %"', True),
+        ('share = "100 %"', False),
+        ('share = "0 %"', False),
+        ('nitrate = "4.9 mg/L"', True),
+        ('nitrate = "5 mg/L"', False),
+    ],
+)
+def test_only_fresh_seawater_below_the_target_brings_nitrate_down_to_it(tmp_path, changes, can):
+    planned(tmp_path, nitrate=[30])
+    path = tmp_path / "tank.toml"
+    text = path.read_text("utf-8").replace('nitrate = "0 mg/L"', changes)
+    path.write_text(text, encoding="utf-8")
+    plan = plan_from_file(path)
+    assert ("nitrate_changes" in plan.figures) == can
+    assert ("cannot bring it to the target" in text_of(plan, "today")) != can
+
+
+def test_an_ion_that_was_mostly_zero_shows_no_uptake(tmp_path):
+    """Half of the readings or more below what the kit can see tell nothing."""
+    text = text_of(planned(tmp_path, nitrate=[0, 0, 1, 2]), "others")
+    assert "Too little to tell an uptake: the readings of nitrate" in text
+    text = text_of(planned(tmp_path, nitrate=[0, 0.5, 1, 2]), "others")
+    assert "Nitrate, 4 readings since" in text
+
+
+def test_a_doubtful_uptake_leaves_a_fifth_of_the_largest_change(tmp_path):
+    limit = '[limits]\nalkalinity = "0.05 dKH per day"\n'
+    plan = planned(tmp_path, level=6.0, scatter=1.0, more=limit)
+    doubt = plan.figures["uptake"].value - plan.figures["uptake_low"].value
+    assert doubt > 0.05 * DKH
+    most = plan.figures["days_on_the_way"].inputs["most"]
+    assert most.value == pytest.approx(0.01 * DKH)
+    assert most.origin == "tank.toml, limits.alkalinity, a fifth of it for sure"
+
+
+def test_a_known_uptake_takes_its_doubt_from_the_largest_change(tmp_path):
+    plan = planned(tmp_path, level=6.0)
+    doubt = plan.figures["uptake"].value - plan.figures["uptake_low"].value
+    most = plan.figures["days_on_the_way"].inputs["most"]
+    assert most.value == pytest.approx(0.5 * DKH - doubt)
+
+
 def test_without_a_reading_of_nitrate_none_is_dosed(tmp_path):
     plan = planned(tmp_path, stocks=SODA + SALTPETRE)
     assert "measure it before dosing any" in text_of(plan, "today")
