@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shlex
 import subprocess
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import DomainError
@@ -15,7 +16,6 @@ from reefchem.export.conformance import Report, Verdict, judge
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from pathlib import Path
 
     from reefchem.export.vectors import Vector
 
@@ -80,7 +80,7 @@ def from_command(command: str, vectors: list[Vector], *, seconds: float = 60.0) 
     return _judged(vectors, answers, command)
 
 
-def from_csv(path: Path, vectors: list[Vector]) -> Report:
+def from_csv(path: str | Path, vectors: list[Vector]) -> Report:
     """Return the report on a CSV file with the columns `id` and `value`; others are passed over.
 
     An empty value is a refusal. Vectors that the file leaves out are not judged.
@@ -92,6 +92,7 @@ def from_csv(path: Path, vectors: list[Vector]) -> Report:
     DomainError
         When the file cannot be read at all.
     """
+    path = Path(path)
     known = {vector.id: vector for vector in vectors}
     answers: dict[str, Any] = {}
     faults: list[Fault] = []

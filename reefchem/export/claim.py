@@ -17,6 +17,7 @@ from reefchem.export.typed_input import number_and_unit, taken, with_unit
 from reefchem.export.vector import page_of
 from reefchem.formula.digits import concise, prose_number
 from reefchem.formula.units import plain_unit
+from reefchem.formula.working import misnamed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -117,12 +118,8 @@ def check_claim(
     options = {name: value for name, value in inputs.items() if name in record.options}
     if options:
         record = with_options(record, options)
-    unknown = [name for name in inputs if name not in record.arguments and name not in options]
-    missing = [n for n in record.arguments if n not in inputs and n not in record.defaults]
-    if unknown or missing:
-        said = [f"{' and '.join(names)} {what}" for names, what in
-                ((unknown, "is not taken"), (missing, "is missing")) if names]  # fmt: skip
-        msg = f"{relation}: {', '.join(said)}. {taken(record)}"
+    if odd := misnamed(record, (name for name in inputs if name not in options)):
+        msg = f"{relation}: {odd}. {taken(record)}"
         raise TypeError(msg)
     values = tuple(inputs.get(name, record.defaults.get(name)) for name in record.arguments)
     bare, _ = checked_values(record.name, record.arguments, values, record.defaults)

@@ -131,6 +131,8 @@ class Report:
         """Return the report as text: a count, then the worst of what differs."""
         differing = self.differing
         lines = [f"{len(self.verdicts)} vectors, {len(self.verdicts) - len(differing)} agree."]
+        if not self.verdicts:
+            lines.append("Every vector was passed over, so nothing was judged.")
         lines += self._common()
         lines += [str(verdict) for verdict in differing[:most]]
         if len(differing) > most:

@@ -36,13 +36,14 @@ function isInputs(given) {
 
 function inOrder(name, record, given) {
   const wanted = Object.keys(record.arguments), options = Object.keys(record.options ?? {});
-  const named = isInputs(given) ? given[0] : Object.fromEntries(given.map((value, i) => [wanted[i] ?? "?", value]));
+  if (given.length > wanted.length) throw new TypeError(`${name} takes ${wanted.join(", ")}; ${given.length} values are given`);
+  const named = isInputs(given) ? given[0] : Object.fromEntries(given.map((value, i) => [wanted[i], value]));
   const unknown = Object.keys(named).filter((key) => !wanted.includes(key) && !options.includes(key));
   if (unknown.length) throw new TypeError(`${name} takes ${[...wanted, ...options].join(", ")}; not ${unknown.join(", ")}`);
   return wanted.map((key) => {
     const value = named[key] ?? record.arguments[key].default;
     if (typeof value === "number" || value === null) return value;
-    throw new TypeError(`${name}: ${key} is ${value === undefined ? "missing" : `a ${typeof value}`}; a number is expected`);
+    throw new TypeError(`${name}: ${key} is ${value === undefined ? "missing" : `${typeof value === "object" ? "an" : "a"} ${typeof value}`}; a number is expected`);
   });
 }
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from reefchem.core.boundary import checked_values
 from reefchem.core.record import describe
 from reefchem.core.sources import citation
-from reefchem.formula.digits import exact_text, significant
+from reefchem.formula.digits import concise, significant
 from reefchem.formula.equation import equation, evaluate
 from reefchem.formula.latex import (
     latex_block,
@@ -24,11 +24,14 @@ from reefchem.formula.substituted import Slot, numbers, readable, substituted
 from reefchem.formula.units import latex_unit, plain_unit
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from reefchem.core.record import Record
 
-__all__ = ["Working", "work"]
+__all__ = ["Working", "misnamed", "work"]
+
+READ = 12
+"""Digits of an input in text: a unit that was converted leaves noise behind these."""
 
 
 @dataclass(frozen=True)
@@ -89,7 +92,7 @@ class Working:
         lines = [f"{self.record.name}: {self.record.summary}"]
         for name, number in self.inputs.items():
             unit = plain_unit(self.record.arguments[name].unit)
-            lines.append(f"  {name.replace('_', ' ')} = {exact_text(number)} {unit}".rstrip())
+            lines.append(f"  {name.replace('_', ' ')} = {concise(number, READ)} {unit}".rstrip())
         (left, formula), *others = plain_lines(equation(self.record))
         lines.append(f"  {left} = {formula}")
         lines += [f"    with {name} = {body}" for name, body in others]
@@ -184,10 +187,8 @@ def work(function: Callable[..., Any] | str, *, digits: int = 6, **inputs: Any) 
     997.046 kg/m³
     """
     record = describe(function)
-    unknown = [name for name in inputs if name not in record.arguments]
-    missing = [n for n in record.arguments if n not in inputs and n not in record.defaults]
-    if unknown or missing:
-        msg = f"{record.name} takes {list(record.arguments)}; unknown {unknown}, missing {missing}"
+    if odd := misnamed(record, inputs):
+        msg = f"{record.name}: {odd}. It takes {', '.join(record.arguments)}"
         raise TypeError(msg)
     values = tuple(inputs.get(name, record.defaults.get(name)) for name in record.arguments)
     bare, _ = checked_values(record.name, record.arguments, values, record.defaults)
@@ -196,6 +197,15 @@ def work(function: Callable[..., Any] | str, *, digits: int = 6, **inputs: Any) 
         raise TypeError(msg)
     known = dict(zip(record.arguments, map(float, bare), strict=True))
     return _working(record, known, float(record.function(**known)), digits)
+
+
+def misnamed(record: Record, given: Iterable[str]) -> str:
+    """Return which names a relation does not take and which it lacks, in words; "" if none."""
+    names = list(given)
+    unknown = [name for name in names if name not in record.arguments]
+    missing = [n for n in record.arguments if n not in names and n not in record.defaults]
+    found = ((unknown, "is not taken"), (missing, "is missing"))
+    return ", ".join(f"{' and '.join(which)} {what}" for which, what in found if which)
 
 
 def _working(record: Record, inputs: dict[str, float], value: float, digits: int) -> Working:

@@ -248,7 +248,7 @@ class DescriptionError(FaultyFileError):
     """A description has faults; `faults` lists them all."""
 
 
-def read_description(path: Path) -> Description:
+def read_description(path: str | Path) -> Description:
     """Return the description in a TOML file.
 
     Raises
@@ -258,6 +258,7 @@ def read_description(path: Path) -> Description:
     DomainError
         When the file cannot be read at all.
     """
+    path = Path(path)
     faults: list[Fault] = []
     text, data = toml_data(contents(path, MOST_BYTES), path.name, faults)
     if data is None:
@@ -298,7 +299,7 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
     for index, entry in enumerate(raw, 1):
         key = f"stock {index}"
         before = len(reader.faults)
-        reader.table(key, entry, FIELDS["stock"], "stock")
+        reader.table(key, entry, FIELDS["stock"], "[stock]")
         salt: Salt | None = None
         try:
             salt = salts[reader.texts.get(f"{key}.salt", "")]
@@ -363,8 +364,9 @@ class Reader:
         if pure and isinstance(raw, int | float) and not isinstance(raw, bool):
             raw = shown(raw)
         if not isinstance(raw, str) or len(raw) > 400:
-            example = field.default or ('"180 L"' if field.measure else "a text")
-            self.fault(key, f"a text is expected, such as {example}; it is {shown(raw)}")
+            example = field.default or (field.measure and f"10 {next(iter(field.measure.written))}")
+            such = f', such as "{example}"' if example else ""
+            self.fault(key, f"a text in quotes is expected{such}; it is {shown(raw)}")
             return
         if not "".join(raw.split()).isprintable():
             self.fault(key, f"{short(raw)} has characters that cannot be printed")

@@ -27,6 +27,7 @@ good rows are still at hand in the error.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from reefchem.core.errors import DomainError
@@ -37,7 +38,6 @@ from reefchem.tank.log_rows import Judge
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator
-    from pathlib import Path
 
 __all__ = [
     "COLUMNS",
@@ -87,7 +87,7 @@ class LogError(FaultyFileError):
 
 
 def read_log(
-    path: Path,
+    path: str | Path,
     *,
     time_zone: str | None = None,
     stocks: Collection[str] | None = None,
@@ -114,6 +114,7 @@ def read_log(
     DomainError
         When the file cannot be read at all.
     """
+    path = Path(path)
     raw = contents(path, MOST_BYTES)
     if path.suffix.lower() == ".toml":
         from reefchem.tank.log_toml import judge_toml  # noqa: PLC0415 - only for such a file

@@ -63,7 +63,7 @@ class Plan:
     drift: Drift
 
 
-def plan_from_file(path: Path, *, progress: Callable[[float], None] | None = None) -> Plan:
+def plan_from_file(path: str | Path, *, progress: Callable[[float], None] | None = None) -> Plan:
     """Return the plan for a description file and the log that it names.
 
     Parameters

@@ -141,8 +141,9 @@ def test_the_module_takes_numbers_by_position_or_by_name(module):
         ("rc.seawater_density(35, Infinity)", "DomainError", "temperature is Infinity"),
         ("rc.seawater_density(35)", "TypeError", "temperature is missing"),
         ("rc.seawater_density('35', 25)", "TypeError", "salinity is a string"),
+        ("rc.seawater_density([35, 36], 25)", "TypeError", "salinity is an object; a number is"),
         ("rc.seawater_density({salinity: 35, heat: 2})", "TypeError", "not heat"),
-        ("rc.seawater_density(1, 2, 3)", "TypeError", "takes salinity, temperature"),
+        ("rc.seawater_density(1, 2, 3)", "TypeError", "temperature; 3 values are given"),
         ("rc.salinity_from_density(5000, 25)", "NoRootError", "no answer satisfies density=5000"),
     ],
 )

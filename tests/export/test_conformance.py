@@ -23,6 +23,15 @@ def test_the_package_agrees_with_itself():
     assert conformance.run(own).agrees
 
 
+def test_a_program_that_passes_over_everything_is_told_that_nothing_was_judged():
+    report = conformance.Report(())
+    assert not report.agrees
+    assert report.text().splitlines() == [
+        "0 vectors, 0 agree.",
+        "Every vector was passed over, so nothing was judged.",
+    ]
+
+
 def test_a_result_in_several_parts_is_judged_part_by_part():
     report = conformance.run(carbonate_system)
     assert len({verdict.vector.part for verdict in report.verdicts}) > 1

@@ -1,6 +1,7 @@
 import pytest
 
 from reefchem.core.errors import DomainError
+from reefchem.core.quantity import quantity
 from reefchem.formula import work
 from reefchem.formula.equation import equation
 from reefchem.formula.latex import latex_printer
@@ -40,8 +41,18 @@ def test_the_html_holds_formula_result_and_source():
 
 
 def test_inputs_that_are_missing_or_unknown_are_named():
-    with pytest.raises(TypeError, match=r"unknown \['heat'\], missing \['temperature'\]"):
+    with pytest.raises(
+        TypeError,
+        match=r": heat is not taken, temperature is missing\. It takes salinity, temperature$",
+    ):
         work(seawater_density, salinity=35.0, heat=25.0)
+
+
+def test_a_converted_input_is_told_without_the_noise_of_its_conversion():
+    warm = work(seawater_density, salinity=35.0, temperature=quantity(77.0, "degF"))
+    assert "  temperature = 25 °C\n" in warm.text()
+    exact = work(seawater_density, salinity=35.0, temperature=25.0123456789)
+    assert "  temperature = 25.0123456789 °C\n" in exact.text()
 
 
 def test_impossible_inputs_are_refused():

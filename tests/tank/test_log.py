@@ -8,12 +8,14 @@ from zoneinfo import ZoneInfo
 
 import pandas as pd
 import pytest
+from conftest import ROOT
 from hypothesis import given
 from hypothesis import strategies as st
 
 from reefchem.core import table
 from reefchem.core.errors import DomainError
 from reefchem.tank.log import LogError, log_from_frame, log_from_text, read_log
+from reefchem.tank.plan import plan_from_file
 
 HEAD = "when,what,quantity,value,unit,method,note\n"
 
@@ -221,6 +223,12 @@ def test_a_frame_with_a_column_twice_is_refused():
 def test_a_data_frame_without_the_columns_is_refused():
     with pytest.raises(DomainError, match=r"missing columns \['quantity', 'unit'\]"):
         log_from_frame(pd.DataFrame({"when": [], "what": [], "value": []}))
+
+
+def test_a_path_may_be_text(tmp_path):
+    (tmp_path / "log.csv").write_text("when,what,quantity,value,unit\n", encoding="utf-8")
+    assert len(read_log(str(tmp_path / "log.csv"))) == 0
+    assert plan_from_file(str(ROOT / "demo" / "tank.toml")).figures["uptake"].value > 0
 
 
 def test_a_file_that_is_not_there_is_a_plain_error(tmp_path):
