@@ -32,7 +32,7 @@ __all__ = [
 ]
 
 MOST_STEPS = 12
-"""Most Newton steps. Four are usual."""
+"""Most Newton steps. Three or four are usual."""
 
 SETTLED = 1e-7
 """Largest last step, in ln H, that counts as settled: what is left of it is its square."""
@@ -50,6 +50,8 @@ LOWEST, HIGHEST = 1e-18, 1e2
 """Bounds of the hydrogen ion content for the search; far outside any water, mol/kg."""
 
 TINY = 1e-300
+
+NAN = float("nan")
 
 
 class Solutes:
@@ -180,15 +182,10 @@ def solve_carbonate(alkalinity: Num, carbonate: Num, solutes: Solutes) -> tuple[
         return h, 0.0 * h
     # The slope changes its sign once, where the alkalinity is least; the answer lies above.
     lower, upper = log(LOWEST), log(HIGHEST)
-    zero = 0.0 * (alkalinity + carbonate + k.k1)
-    turn = find_root(lambda x: _slope(exp(x), solutes, carbon) + zero, lower, upper, unknown="ln H")
+    left = where(settled, NAN, 0.0 * alkalinity)  # nobody searches for what is NaN
+    turn = find_root(lambda x: _slope(exp(x), solutes, carbon) + left, lower, upper, unknown="ln H")
     excess = _alkalinity(exp(turn), solutes, carbon) - alkalinity
-    possible = excess <= 0.0
-    if isinstance(excess, float):
-        if excess != excess or not possible:
-            return float("nan"), excess
-        return _between(alkalinity, solutes, carbon, turn, upper), excess
-    found = _between(where(possible, alkalinity, float("nan")), solutes, carbon, turn, upper)
+    found = _between(where(excess <= 0.0, alkalinity, NAN), solutes, carbon, turn, upper)
     return where(settled, h, found), where(settled, 0.0, excess)
 
 
@@ -212,7 +209,8 @@ def _settle(
     h, settled = _newton(start, alkalinity, solutes, carbon, bend)
     if _all(settled):
         return h
-    found = _between(alkalinity, solutes, carbon, log(LOWEST), log(HIGHEST))
+    left = where(settled, NAN, alkalinity)  # nobody searches for what is NaN
+    found = _between(left, solutes, carbon, log(LOWEST), log(HIGHEST))
     return where(settled, h, found)
 
 
@@ -225,43 +223,40 @@ def _newton(
     """
     h = start
     settled: Any = False
-    scalar = type(start) is float
     for _ in range(MOST_STEPS):
         other, other_slope = other_alkalinity(h, solutes)
         own, own_slope = carbon(h)
         step = (own + other - alkalinity) / (own_slope + other_slope + TINY)
-        # A step of more than e⁵ comes from far off the root: it is cut, so that H stays finite.
-        if scalar:
-            if -SMALL < step < SMALL:
-                h = h * (1.0 - step * (1.0 - bend * step))
-            else:
-                step = LONGEST if step > LONGEST else max(step, -LONGEST)
-                h = h * exp(-step)
-            settled = -SETTLED < step < SETTLED
-            if settled:
-                break
+        size = abs(step)
+        most = _most(size)
+        if most < SMALL:
+            h = h * (1.0 - step * (1.0 - bend * step))
         else:
-            size = abs(step)
-            most = size.max()
-            if most < SMALL:
-                h = h * (1.0 - step * (1.0 - bend * step))
-            else:
-                if not most <= LONGEST:
-                    step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)
-                h = h * exp(-step)
-            if most < SETTLED:
-                return h, size < SETTLED
-            settled = size < SETTLED
+            # More than e⁵ comes from far off the root: the step is cut, so that H stays finite.
+            if most > LONGEST:
+                step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)
+            h = h * exp(-step)
+        settled = size < SETTLED
+        if most < SETTLED:
+            break
     return h, settled
 
 
+def _most(size: Num) -> float:
+    """Return the largest; what is NaN has no answer, and the others do not wait for one."""
+    if type(size) is float:
+        return size
+    import numpy as np  # noqa: PLC0415 - an array is at hand
+
+    return float(np.fmax.reduce(size, initial=0.0))
+
+
 def _between(alkalinity: Num, solutes: Solutes, carbon: Side, lower: Num, upper: Num) -> Num:
-    zero = 0.0 * alkalinity
     return exp(
         find_root(
             lambda x: _alkalinity(exp(x), solutes, carbon) - alkalinity,
-            lower + zero,
-            upper + zero,
+            lower,
+            upper,
             unknown="ln H",
         )
     )

@@ -151,10 +151,9 @@ class CarbonateState:
             return wanted.compute(self)
         given = self._inputs()
         absent = tuple(value is None for value in given)
-        # Constants of one salinity and temperature serve all pieces.
-        shared = self._constants
-        if shared is None and type(self._salinity) is float and type(self._temperature) is float:
-            shared = self.constants
+        # Constants of one salinity and temperature serve all pieces; others have the whole length.
+        one = type(self._salinity) is float and type(self._temperature) is float
+        shared = self.constants if one else None
 
         def piece(*values: Num) -> Num:
             inputs = tuple(None if gone else v for gone, v in zip(absent, values, strict=True))

@@ -336,17 +336,18 @@ def _arrays(
             total = chosen.boron_total(s) if boron is None else MICRO * boron
             solutes = Solutes(k, total, MICRO * phosphate, MICRO * silicate, MICRO * ammonium)
             h, carbon, alkalinity = solve(x, y, solutes)
-            bad = ~(h > 0.0)
+            # H, carbon or both may be one number for the whole piece.
+            good = np.full(piece.stop - piece.start, True) & (h > 0.0)
             if carbon is not None:
                 carbon = carbon / MICRO
-                bad |= ~((carbon >= 0.0) & (carbon <= MOST))
+                good &= (carbon >= 0.0) & (carbon <= MOST)
             if alkalinity is not None:
                 alkalinity = alkalinity / MICRO
-                bad |= ~((alkalinity >= -MOST) & (alkalinity <= MOST))
+                good &= (alkalinity >= -MOST) & (alkalinity <= MOST)
             found: dict[str, Any] = {"dic": carbon, "total_alkalinity": alkalinity}
             found["ph_total"] = -np.log(h) / LN10 if "ph_total" in kept else None
             for name, whole in kept.items():
-                whole[piece] = np.where(bad, np.nan, found[name]) if bad.any() else found[name]
+                whole[piece] = found[name] if good.all() else np.where(good, found[name], np.nan)
     three = {
         name: (
             kept[name].reshape(shape)

@@ -107,3 +107,79 @@ def test_an_array_with_hopeless_elements_ends_and_leaves_them_nan():
     carbonate = np.array([2e-4, 2e-4, np.nan, 9e-4])
     h, _ = solver.solve_carbonate(a, carbonate, solutes())
     assert np.isnan(h).tolist() == [False, True, True, True]
+
+
+@pytest.fixture
+def evaluations(monkeypatch):
+    """Note each time that alkalinity is worked out for a content of hydrogen ion."""
+    seen = []
+    exact = solver.other_alkalinity
+
+    def noting(h, what):
+        seen.append(h)
+        return exact(h, what)
+
+    monkeypatch.setattr(solver, "other_alkalinity", noting)
+    return seen
+
+
+def reefs(size=400, seed=3):
+    """Return H, alkalinity, DIC, CO2 and carbonate of waters that a reef may have, in mol/kg."""
+    rng = np.random.default_rng(seed)
+    h, a = 10.0 ** -rng.uniform(7.5, 8.6, size), rng.uniform(1.5e-3, 4.5e-3, size)
+    dic = (a - solver.other_alkalinity(h, solutes())[0]) / solver.carbon_from_dic(h, 1.0, K)[0]
+    co2 = dic / (1.0 + K.k1 / h * (1.0 + K.k2 / h))
+    return h, a, dic, co2, co2 * K.k1 * K.k2 / (h * h)
+
+
+@pytest.mark.parametrize(
+    ("solve", "content", "usual", "most"),
+    [("solve_dic", 2, 4, 4), ("solve_co2", 3, 3, 4), ("solve_carbonate", 4, 4, 5)],
+)
+def test_a_reef_takes_three_or_four_steps(evaluations, solve, content, usual, most):
+    # Speed is built on it: each step costs as much as all else of a state. From a content of
+    # carbonate, one evaluation more sees which of two answers was found.
+    waters = reefs()
+    needed = []
+    for a, x in zip(waters[1], waters[content], strict=True):
+        evaluations.clear()
+        getattr(solver, solve)(float(a), float(x), solutes())
+        needed.append(len(evaluations))
+    assert max(needed) <= most
+    assert sum(n <= usual for n in needed) >= 0.75 * len(needed)
+    evaluations.clear()
+    getattr(solver, solve)(waters[1], waters[content], solutes())
+    assert len(evaluations) <= most, "an array takes as many as its slowest"
+
+
+@pytest.mark.parametrize(("solve", "content"), [("solve_dic", 2), ("solve_co2", 3)])
+@pytest.mark.parametrize("missing", [slice(7, 8), slice(None)])
+def test_gaps_in_an_array_cost_no_more_steps(evaluations, solve, content, missing):
+    waters = reefs()
+    whole = getattr(solver, solve)(waters[1], waters[content], solutes())
+    steps = len(evaluations)
+    evaluations.clear()
+    a = waters[1].copy()
+    a[missing] = np.nan
+    with np.errstate(all="ignore"):
+        found = getattr(solver, solve)(a, waters[content], solutes())
+    # Three more: a look at both bounds and at the answer of a search for nothing.
+    assert len(evaluations) <= steps + 3
+    gap = np.isnan(a)
+    assert np.isnan(found[gap]).all()
+    assert found[~gap] == pytest.approx(whole[~gap], rel=1e-13)
+
+
+def test_gaps_beside_a_content_of_carbonate_cost_two_searches_for_nothing(evaluations):
+    waters = reefs()
+    whole, _ = solver.solve_carbonate(waters[1], waters[4], solutes())
+    steps = len(evaluations)
+    for name in ("alkalinity", "carbonate"):
+        evaluations.clear()
+        a, carbonate = waters[1].copy(), waters[4].copy()
+        (a if name == "alkalinity" else carbonate)[7] = np.nan
+        with np.errstate(all="ignore"):
+            found, _ = solver.solve_carbonate(a, carbonate, solutes())
+        assert len(evaluations) <= steps + 8, name
+        assert np.isnan(found).tolist() == [place == 7 for place in range(len(a))]
+        assert np.delete(found, 7) == pytest.approx(np.delete(whole, 7), rel=1e-13)

@@ -488,6 +488,33 @@ def test_shapes_broadcast():
     assert np.broadcast_to(state.total_alkalinity, (2, 3)).shape == (2, 3)
 
 
+@pytest.mark.parametrize("pair", PAIRS, ids="+".join)
+def test_each_input_may_be_the_only_array(pair):
+    given = {"total_alkalinity": 2300.0, "dic": 2000.0, "ph_total": 8.05, "pco2": 400.0}
+    given = {"carbonate": 200.0, **given}
+    single = {"salinity": 35.0, "temperature": 25.0} | {name: given[name] for name in pair}
+    other = {"phosphate": 2.0, "silicate": 20.0, "ammonium": 30.0}
+    other |= {"total_boron": 420.0, "calcium": 1.1e4, "salinity": 34.0, "temperature": 24.0}
+    other |= {name: 1.01 * given[name] for name in pair}
+    for name, value in other.items():
+        usual = single.get(name, {"total_boron": 400.0, "calcium": 1e4}.get(name, 0.0))
+        many = carbonate_system(**single | {name: np.array([usual, value])})
+        for place, number in enumerate((usual, value)):
+            one = carbonate_system(**single | {name: number})
+            for part in ("ph_total", "dic", "total_alkalinity", "omega_aragonite", "beta_dic"):
+                found = np.broadcast_to(getattr(many, part), 2)[place]
+                assert found == pytest.approx(getattr(one, part), rel=1e-12), (name, part)
+
+
+def test_constants_of_a_long_array_may_be_looked_at_before_its_parts():
+    salinity = np.linspace(30.0, 36.0, 20001)
+    state = carbonate_system(salinity=salinity, temperature=25.0, ph_total=8.1, dic=2000.0)
+    k1 = state.constants.k1
+    assert k1.shape == salinity.shape
+    ratio = 10.0**-8.1 / k1
+    assert state.co2 / state.bicarbonate == pytest.approx(ratio, rel=1e-12)
+
+
 def test_quantities_come_back_as_quantities():
     state = carbonate_system(
         salinity=35.0,
