@@ -100,7 +100,11 @@ def test_broken_toml_is_named_with_its_line(tmp_path):
     [
         ('"180 L"', '"180 L"\nnote = "\\u001b[2J"', r"line 5, tank.note: '\x1b[2J' has characters"),
         ('"180 L"', "[" * 5000, "brackets stand too deep inside each other"),
-        ('"180 L"', "0x" + "f" * 5000, "line 4, tank.volume: a text is expected, such as"),
+        (
+            '"180 L"',
+            "0x" + "f" * 5000,
+            "line 4, tank.volume: a text in quotes is expected, such as",
+        ),
         ('"180 L"', "9" * 5000, "a number has thousands of digits"),
         (
             'name = "soda"\nsalt = "NaHCO3"',
@@ -122,6 +126,120 @@ def test_the_log_may_not_have_an_impossible_name(tmp_path):
     path = described(tmp_path, LEAST.replace("log.csv", "l\\u0009og.csv")).log_path
     with pytest.raises(DomainError, match=r"'.*l\\tog\.csv' cannot be read"):
         read_log(path)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "mistake"),
+    [
+        ('"180 L"', "180", 'volume: a text in quotes is expected, such as "10 L"; it is 180'),
+        ('"7 dKH"', "7", 'alkalinity: a text in quotes is expected, such as "10 dKH"; it is 7'),
+        ('"A tank"', "3", "tank.name: a text in quotes is expected; it is 3"),
+        ('"A tank"', '" "', "tank.name: it is empty"),
+        (
+            '"180 L"',
+            '"180 L"\nsalinity = true',
+            'a text in quotes is expected, such as "35"; it is',
+        ),
+        ('"180 L"', '"180 L"\ntemperature = 25', 'such as "25 °C"; it is 25'),
+        ('"180 L"', '"180 L"\nnote = ""', "tank.note: it is empty"),
+        ('"180 L"', '"180 L"\nalkalinity_unit = "ppm"', "'ppm' is none of dKH, meq/L, mg/L CaCO3"),
+        ('"7 dKH"', '"7 dKH"\ncalcium = ""', "water_change.calcium: "),
+        ('"75 g/L"', '"0 g/L"', "stock 1.strength: it must be more than zero"),
+        ('"75 g/L"', '"lots"', "stock 1.strength: "),
+        ('name = "soda"', "", "stock 1.name: it is missing (what the log calls it)"),
+        ('salt = "NaHCO3"', "", "stock 1.salt: it is missing (formula with its water, or its name"),
+        ("[[stock]]", "[stock]", "write [[stock]], once for each"),
+        ("[[stock]]", "stock = 3", "water_change.stock: unknown key"),
+    ],
+)
+def test_a_mistake_says_what_is_expected(tmp_path, old, new, mistake):
+    assert mistake in "\n".join(mistakes(tmp_path, LEAST.replace(old, new)))
+
+
+def test_a_text_of_four_hundred_characters_is_the_longest(tmp_path):
+    name = "a" * 400
+    assert described(tmp_path, LEAST.replace("A tank", name)).texts["tank.name"] == name
+    (mistake,) = mistakes(tmp_path, LEAST.replace("A tank", name + "a"))
+    assert "line 3, tank.name: a text in quotes is expected" in mistake
+
+
+def test_a_table_is_written_as_a_table(tmp_path):
+    text = LEAST.replace("[tank]\n", "tank = 3\n").replace('name = "A tank"\n', "", 1)
+    found = mistakes(tmp_path, text.replace('volume = "180 L"\n', ""))
+    assert found == ["line 2: tank: write it as a table, [tank]"]
+    text = LEAST.partition("[[stock]]")[0] + '[log]\nfile = "log.csv"\n'
+    found = mistakes(tmp_path, 'stock = ["soda"]\n' + text)
+    assert found == ["tank.toml: stock 1: write it as a table, [[stock]]"]
+
+
+@pytest.mark.parametrize(
+    ("table", "key", "unit"),
+    [
+        ("water_change", "every", "days"),
+        ("limits", "alkalinity", "dKH per day"),
+        ("limits", "nitrate", "mg/L per day"),
+        ("limits", "single_dose", "dKH"),
+        ("log", "days", "days"),
+    ],
+)
+def test_what_a_plan_divides_by_is_more_than_nothing(tmp_path, table, key, unit):
+    def with_value(value):
+        line = f'{key} = "{value} {unit}"'
+        if f"[{table}]" in LEAST:
+            return LEAST.replace(f"[{table}]", f"[{table}]\n{line}")
+        return f"{LEAST}[{table}]\n{line}\n"
+
+    (mistake,) = mistakes(tmp_path, with_value(0))
+    assert mistake.endswith(f", {table}.{key}: it must be more than zero")
+    assert described(tmp_path, with_value(0.1)).number(f"{table}.{key}") > 0
+
+
+def test_no_water_changes_at_all_can_be_described(tmp_path):
+    tank = described(tmp_path, LEAST.replace('"7 dKH"', '"7 dKH"\nshare = "0 %"'))
+    assert tank.number("water_change.share") == 0.0
+
+
+def test_every_stock_is_read_although_one_before_it_has_a_mistake(tmp_path):
+    second = '[[stock]]\nname = "chloride"\nsalt = "CaCl"\nstrength = "75 g/L"\n'
+    text = LEAST.replace("NaHCO3", "NaHCO") + second
+    named = [mistake.partition(":")[0] for mistake in mistakes(tmp_path, text)]
+    assert named == ["line 9, stock 1.salt", "line 15, stock 2.salt"]
+
+
+def test_the_first_stock_for_a_purpose_is_taken(tmp_path):
+    second = '[[stock]]\nname = "ash"\nsalt = "Na2CO3"\nstrength = "75 g/L"\n'
+    tank = described(tmp_path, LEAST + second)
+    assert tank.stock_for("alkalinity").name == "soda"
+    assert tank.stock_for("calcium") is None
+    assert [stock.uncertainty for stock in tank.stocks] == [0.03, 0.03]
+
+
+def test_what_may_be_absent_gives_no_number(tmp_path):
+    tank = described(tmp_path, LEAST)
+    assert not tank.gives("water_change.calcium")
+    assert tank.written["water_change.calcium"] == ""
+    assert tank.texts["tank.note"] == ""
+    told = described(tmp_path, LEAST.replace('"7 dKH"', '"7 dKH"\ncalcium = "420 mg/L"'))
+    assert told.number("water_change.calcium") == 420.0
+    assert tank.origin("tank.temperature") == "default"
+
+
+def test_a_pure_number_may_stand_without_quotes(tmp_path):
+    tank = described(tmp_path, LEAST.replace('"180 L"', '"180 L"\nsalinity = 34.5'))
+    assert tank.number("tank.salinity") == 34.5
+    assert tank.written["tank.salinity"] == "34.5"
+
+
+@pytest.mark.parametrize(
+    ("written", "litres"),
+    [("1.8e2 L", 180.0), (" 180   L ", 180.0), ("+180L", 180.0), ("1.8E+2 L", 180.0)],
+)
+def test_a_number_and_its_unit_are_told_apart(tmp_path, written, litres):
+    assert described(tmp_path, LEAST.replace("180 L", written)).number("tank.volume") == litres
+
+
+def test_the_log_lies_beside_the_description(tmp_path):
+    assert described(tmp_path, LEAST).log_path == tmp_path / "log.csv"
 
 
 @given(st.binary(max_size=200))

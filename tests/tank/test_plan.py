@@ -392,6 +392,15 @@ def test_magnesium_drifts_as_the_comparison_of_methods_says(tmp_path):
     assert figure.value / figure.inputs["level"].value - 1 == pytest.approx(first.magnesium)
 
 
+def test_magnesium_does_not_drift_where_all_of_the_water_is_changed(tmp_path):
+    plan = planned(tmp_path)
+    assert "magnesium goes from 1314 mg/L, as in the sea, to" in text_of(plan, "methods")
+    path = tmp_path / "tank.toml"
+    text = path.read_text("utf-8").replace('nitrate = "0 mg/L"', 'share = "100 %"')
+    path.write_text(text, encoding="utf-8")
+    assert "magnesium" not in text_of(plan_from_file(path), "methods")
+
+
 def test_water_changes_alone_hold_only_what_they_bring(tmp_path):
     plan = planned(
         tmp_path,

@@ -1,4 +1,4 @@
-"""Eight invented tanks and their plans, word for word as their keepers read them.
+"""Nine invented tanks and their plans, word for word as their keepers read them.
 
 The truth behind each log is known, and numbers that follow from it by hand are compared. What the
 keeper reads stands in ``tests/tank/plans``: in ``plan.txt`` the sentences and every number with
@@ -101,6 +101,9 @@ def test_every_number_names_its_origins_as_they_were_approved():
         ("few_corals", "changes_alone", (9 - 2.1) * DKH, 0.15),
         ("rich_water", "changes_alone", (11 - 2.1) * DKH, 0.15),
         ("rich_water", "need", (0.03 - 0.05) * DKH, 0.002),
+        # 0.2 dKH a day, and a tenth of half a dKH a week. One dose may raise it by 0.3.
+        ("small_dose", "need", (0.2 + 0.1 * 0.5 / 7) * DKH, 0.004),
+        ("small_dose", "doses", (0.2 + 0.1 * 0.5 / 7) / 0.3, 0.04),
         ("nothing_taken", "uptake", -0.02 * DKH, 0.003),
     ],
 )
