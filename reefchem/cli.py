@@ -37,8 +37,9 @@ class Lazy(click.Group):
 
 
 EPILOG = """\b
-Exit codes: 0 all is done; 1 a file has to be mended, a number is impossible,
-or a check differs; 2 the call is wrong. Errors go to the standard error.
+Exit codes: 0 all is done; 1 a file has to be mended, a name or a number
+cannot be used, or a check differs; 2 the call is wrong, or there is nothing
+to check. Errors go to the standard error.
 
 \b
 Completion of commands by the Tab key, for this session:

@@ -43,7 +43,8 @@ def _share(_context: click.Context, _option: click.Parameter, text: str) -> floa
 def command() -> None:
     """Compare a calculation with documented, checked values.
 
-    The exit status is 0 when all agree, 1 when something differs and 2 when the call is wrong.
+    The exit status is 0 when all agree, 1 when something differs and 2 when the call is wrong or
+    what was given cannot be judged.
     """
 
 
