@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from reefchem.core.errors import DomainError
+from reefchem.dosing.bottle import check_size
 from reefchem.dosing.catalogue import salts
 from reefchem.dosing.growth import left_over, skeleton
 from reefchem.dosing.report import Line, Report
@@ -123,11 +124,7 @@ def all_in_one(
     >>> round(bottle.oxygen, 3), dict(bottle.left)
     (15.999, {})
     """
-    if not 0 < potency < 100 or not 0 < bottle < 1e6:
-        msg = (
-            f"all_in_one: potency is {potency} meq/mL, bottle {bottle} mL; more than 0 is possible"
-        )
-        raise DomainError(msg)
+    check_size("all_in_one", potency, bottle)
     if (magnesium_per_calcium > 0) != (magnesium_salt is not None):
         msg = "all_in_one: magnesium_per_calcium and magnesium_salt go together; give both or none"
         raise DomainError(msg)

@@ -7,13 +7,13 @@ says what to do. What passes may still fall out on a cold night.
 from __future__ import annotations
 
 from reefchem.core.errors import DomainError
-from reefchem.dosing.catalogue import Salt, salts
+from reefchem.dosing.catalogue import Salt, Solubility, salts
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
-__all__ = ["check_bottle", "most_that_dissolves"]
+__all__ = ["check_bottle", "check_size", "most_that_dissolves"]
 
 ROOM = 1.02
 """A litre of solution holds at most about a kilogram of water; 2 % is left for the doubt."""
@@ -66,21 +66,35 @@ def check_bottle(
     """
     _check_enemies(moles, species)
     room = ROOM if water is None else water
-    for formula, amount in moles.items():
-        limit = _molality(salts[formula], temperature)
-        if limit is not None and amount / room > limit:
-            salt = salts[formula]
+    for salt, law, limit in _laws((salts[formula] for formula in moles), temperature):
+        amount = moles[salt.formula]
+        if amount / room > limit:
             grams, most = amount * salt.molar_mass, limit * room * salt.molar_mass
             msg = (
-                f"{grams:.4g} g/L of {salt.name} ({formula}) does not dissolve at {temperature:g} "
-                f"degC; at most about {most:.3g} g/L does{_origin(salt)}. Use more water and dose "
-                "more of it, or check the label and its unit"
+                f"{grams:.4g} g/L of {salt.name} ({salt.formula}) does not dissolve at "
+                f"{temperature:g} degC; at most about {most:.3g} g/L does ({law.origin}). Use more "
+                "water and dose more of it, or check the label and its unit"
             )
             raise DomainError(msg)
     molality = {ion: amount / room for ion, amount in species.items()}
     _check_gypsum(molality)
     if len(moles) > 1:
         _check_shared(molality, temperature)
+
+
+def check_size(recipe: str, potency: float, bottle: float) -> None:
+    """Refuse a recipe for no bottle at all, or for one that nobody can lift.
+
+    Parameters
+    ----------
+    recipe
+        Its name, for the message.
+    potency, bottle
+        Alkalinity in a millilitre, meq, and millilitres.
+    """
+    if not 0 < potency < 100 or not 0 < bottle < 1e6:
+        msg = f"{recipe}: potency is {potency} meq/mL, bottle {bottle} mL; more than 0 is possible"
+        raise DomainError(msg)
 
 
 def most_that_dissolves(formula: str, temperature: float) -> float | None:
@@ -91,25 +105,24 @@ def most_that_dissolves(formula: str, temperature: float) -> float | None:
     >>> round(most_that_dissolves("Ca(OH)2", 25.0), 4)
     0.0202
     """
-    return _molality(salts[formula], temperature)
+    law = salts[formula].solubility
+    return None if law is None else law.molality(temperature)
 
 
-def _molality(salt: Salt, temperature: float) -> float | None:
-    return None if salt.solubility is None else salt.solubility.molality(temperature)
-
-
-def _origin(salt: Salt) -> str:
-    if salt.solubility is None:
-        return ""
-    if salt.solubility.read == "memory":
-        return f" ({salt.solubility.source}, from memory)"
-    return f" ({salt.solubility.source})"
+def _laws(
+    candidates: Iterable[Salt], temperature: float
+) -> Iterator[tuple[Salt, Solubility, float]]:
+    """Go through the salts whose solubility is known at a temperature; it is in mol/kg."""
+    for salt in candidates:
+        law = salt.solubility
+        if law is not None and (limit := law.molality(temperature)) is not None:
+            yield salt, law, limit
 
 
 def _check_enemies(moles: Mapping[str, float], species: Mapping[str, float]) -> None:
     for first, second, what in ENEMIES:
-        one = next((ion for ion in first if species.get(ion, 0.0) > 0), None)
-        other = next((ion for ion in second if species.get(ion, 0.0) > 0), None)
+        one = next((ion for ion in first if ion in species), None)
+        other = next((ion for ion in second if ion in species), None)
         if one is None or other is None:
             continue
         with_one = [formula for formula in moles if one in salts[formula].ions]
@@ -136,9 +149,8 @@ def _check_gypsum(molality: Mapping[str, float]) -> None:
 
 def _check_shared(molality: Mapping[str, float], temperature: float) -> None:
     """Refuse a mixture whose ions exceed the ion product of any saturated salt alone."""
-    for salt in salts.values():
-        limit = _molality(salt, temperature)
-        if limit is None or not all(molality.get(ion, 0.0) > 0 for ion in salt.ions):
+    for salt, law, limit in _laws(salts.values(), temperature):
+        if not salt.ions.keys() <= molality.keys():
             continue
         excess, order = 1.0, 0
         for ion, count in salt.ions.items():
@@ -149,7 +161,7 @@ def _check_shared(molality: Mapping[str, float], temperature: float) -> None:
             msg = (
                 f"{salt.name} ({salt.formula}) would fall out of this mixture at {temperature:g} "
                 f"degC: its ions are {excess:.3g} times what its saturated solution holds"
-                f"{_origin(salt)}, counted without activities. Dilute to "
+                f" ({law.origin}), counted without activities. Dilute to "
                 f"{share:.0f} % or less, or divide it between two bottles"
             )
             raise DomainError(msg)

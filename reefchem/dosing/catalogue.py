@@ -11,6 +11,7 @@ import difflib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 from reefchem.core.atoms import atoms_in, molar_mass
@@ -77,6 +78,11 @@ class Solubility:
     source: str
     at: str
 
+    @property
+    def origin(self) -> str:
+        """The source, and whether the values are from memory."""
+        return f"{self.source}, from memory" if self.read == "memory" else self.source
+
     def molality(self, temperature: float) -> float | None:
         """Return mol/kg of water at a temperature, or None outside the table.
 
@@ -92,7 +98,7 @@ class Solubility:
             return first[1] if abs(temperature - first[0]) <= 5.0 else None
         if not first[0] <= temperature <= last[0]:
             return None
-        for (low, a), (high, b) in zip(self.points, self.points[1:], strict=False):
+        for (low, a), (high, b) in pairwise(self.points):
             if temperature <= high:
                 return a + (b - a) * (temperature - low) / (high - low)
         return None

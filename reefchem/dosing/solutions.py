@@ -282,10 +282,11 @@ def _amount(name: str, value: float) -> float:
 
 
 def _share(name: str, value: float) -> float:
-    if not 0 < _amount(name, value) <= 1:
+    purity = _amount(f"purity of {name}", value)
+    if purity > 1:
         msg = f"StockSolution: purity of {name} is {value}; more than 0, up to 1, is possible"
         raise DomainError(msg)
-    return float(value)
+    return purity
 
 
 def _wet(name: str, value: float) -> float:

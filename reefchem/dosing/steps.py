@@ -106,7 +106,7 @@ def dose_for(
         msg = f"dose_for: {' + '.join(solution.contents)} brings no {of}; take another solution"
         raise DomainError(msg)
     if wanted > limit * (1 + 1e-12):
-        doses = int(-(-wanted // limit)) if limit > 0 else 0
+        doses = _times(wanted, limit) if limit > 0 else 0
         unit = "meq/L" if alkaline else "mg/L"
         advice = f"divide it into {doses} doses on as many days" if doses else "allow some rise"
         msg = (

@@ -143,17 +143,14 @@ def balance_salts(offered: tuple[Salt, ...], taken: dict[str, float]) -> Balance
     charges += [float(charge_of_ion[ion]) for ion in ions]
     charges += [-float(charge_of_ion[ion]) for ion in ions]
     equations = np.vstack([np.array(columns).T, charges])
-    wanted = np.array([*(grown.get(ion, 0.0) for ion in ions), 0.0])
+    wanted = np.array([*(grown[ion] for ion in ions), 0.0])
     cost = [_FIRST] * len(offered) + [0.0] + [1.0] * (2 * len(ions))
     found: Any = linprog(cost, A_eq=equations, b_eq=wanted, bounds=(0, None), method="highs")
     if not found.success:
         msg = f"these salts cannot replace what growth takes: {found.message}"
         raise DomainError(msg)
-    count = len(offered)
-    moles = {salt.formula: float(x) for salt, x in zip(offered, found.x, strict=False)}
-    surplus = found.x[count + 1 : count + 1 + len(ions)]
-    shortfall = found.x[count + 1 + len(ions) :]
-    misfit = {
-        ion: float(more - less) for ion, more, less in zip(ions, surplus, shortfall, strict=True)
-    }
-    return Balanced(moles, float(found.x[count]), misfit)
+    ends = np.cumsum([len(offered), 1, len(ions)])
+    amounts, (seawater,), surplus, shortfall = np.split(found.x, ends)
+    moles = dict(zip((salt.formula for salt in offered), amounts.tolist(), strict=True))
+    misfit = dict(zip(ions, (surplus - shortfall).tolist(), strict=True))
+    return Balanced(moles, float(seawater), misfit)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from reefchem.core.errors import DomainError
+from reefchem.dosing.bottle import check_size
 from reefchem.dosing.catalogue import Salt, salts
 from reefchem.dosing.growth import left_over, skeleton
 from reefchem.dosing.proportions import ReferenceSeawater
@@ -134,29 +135,26 @@ def two_part(
     >>> {name: round(moles, 9) for name, moles in pair.left.items()}
     {'chloride': 1.0, 'sodium': 1.0}
     """
-    if not 0 < potency < 100 or not 0 < bottle < 1e6:
-        msg = f"two_part: potency is {potency} meq/mL, bottle {bottle} mL; more than 0 is possible"
-        raise DomainError(msg)
+    check_size("two_part", potency, bottle)
     ca, alk = salts[calcium_salt], salts[alkalinity_salt]
     _fits(ca, "calcium", ca.components.get("calcium", 0.0))
     _fits(alk, "alkalinity", alk.alkalinity_after_oxidation)
     grown = skeleton(magnesium_per_calcium, strontium_per_calcium)
-    taken = {name: moles for name, moles in grown.items() if name != "inorganic carbon"}
     others = tuple(salts[name] for name in third)
     if others:
         from reefchem.dosing.third_solution import balance_salts  # noqa: PLC0415 - needs scipy
 
-        found = balance_salts((ca, alk, *others), taken)
+        found = balance_salts((ca, alk, *others), grown)
         moles, seawater, misfit = found.moles, found.seawater, found.misfit
     else:
-        moles, seawater, misfit = _pair(ca, alk, taken["calcium"]), 0.0, {}
+        moles, seawater, misfit = _pair(ca, alk, grown["calcium"]), 0.0, {}
     if moles[ca.formula] <= 0 or moles[alk.formula] <= 0:
         msg = (
             f"two_part: {ca.formula} and {alk.formula} do not make a pair, since one of them would "
             "bring all of both; use it alone, as an all-in-one"
         )
         raise DomainError(msg)
-    strength = {f: 1.0 * potency * n * salts[f].molar_mass for f, n in moles.items() if n > 1e-12}
+    strength = {f: potency * n * salts[f].molar_mass for f, n in moles.items() if n > 1e-12}
     where = {f: _bottle_of(salts[f]) for f in strength} | {ca.formula: 0, alk.formula: 1}
     bottles = [
         StockSolution({f: g for f, g in strength.items() if where[f] == n}, temperature=temperature)
@@ -199,7 +197,7 @@ def _bottle_of(salt: Salt) -> int:
 
 def _pair(ca: Salt, alk: Salt, calcium: float) -> dict[str, float]:
     """Solve two balances: calcium and one equivalent of alkalinity."""
-    if ca.formula == alk.formula or alk.components.get("calcium", 0.0) > 0:
+    if "calcium" in alk.components:
         return {ca.formula: 0.0, alk.formula: 0.0}
     x = calcium / ca.components["calcium"]
     y = (1.0 - x * ca.alkalinity_after_oxidation) / alk.alkalinity_after_oxidation

@@ -14,7 +14,7 @@ from reefchem.core.errors import DomainError
 from reefchem.core.sources import entries
 from reefchem.dosing import calcium_formate_solubility, most_that_dissolves, salts
 from reefchem.dosing.bottle import GYPSUM
-from reefchem.dosing.catalogue import UnknownSaltError
+from reefchem.dosing.catalogue import Hazard, UnknownSaltError
 from reefchem.dosing.species import COMPONENTS, charge_of_mixture
 from reefchem.examples.printed import half_last_digit
 
@@ -213,6 +213,41 @@ def test_whoever_opens_a_classified_tin_is_told(salt):
         assert "safety data sheet" in said
 
 
+def test_the_cautions_of_a_tin_come_in_the_order_in_which_they_are_needed():
+    """Hazards first, then what to wear and to avoid, where to keep it, and who decides."""
+    salt = salts["NaOH"]
+    assert salt.cautions() == (
+        f"sodium hydroxide: Danger. {salt.hazards[0]}; {salt.hazards[1]}.",
+        f"sodium hydroxide, wear: {salt.wear}.",
+        f"sodium hydroxide, never mix with: {salt.never_mix}.",
+        f"sodium hydroxide, heat: {salt.heat}.",
+        f"sodium hydroxide, rules: {salt.local_rules}.",
+        f"sodium hydroxide, keep: {salt.storage}.",
+        "The supplier's safety data sheet decides; local rules and licensed practice come first.",
+    )
+
+
+@EACH
+def test_a_caution_says_something_or_is_not_there(salt):
+    said = salt.cautions()
+    assert not any(": ." in line for line in said)
+    dangerous = salt.hazards or salt.heat or salt.never_mix or salt.wear or salt.local_rules
+    assert bool(said) == bool(dangerous)
+
+
+def test_a_hazard_says_whether_it_was_read():
+    read, remembered = Hazard("H1", "bites", "secondary"), Hazard("H1", "bites", "memory")
+    assert str(read) == "H1 bites"
+    assert str(remembered) == "H1 bites (from memory, unverified)"
+
+
+def test_what_is_not_recorded_of_a_source_is_empty():
+    places = {s.formula: s.solubility.at for s in salts.values() if s.solubility}
+    assert {formula for formula, at in places.items() if not at} == {"CaCO3", "Na2SiO3·5H2O"}
+    assert {s.solubility.read for s in salts.values() if s.solubility} == {"memory", "secondary"}
+    assert {h.read for s in salts.values() for h in s.hazards} == {"memory", "secondary"}
+
+
 def test_what_was_seen_is_not_called_unverified():
     seen = {s.formula for s in salts.values() if any(h.read == "secondary" for h in s.hazards)}
     elsewhere = {s.formula for s in salts.values() if any(h.source for h in s.hazards)}
@@ -255,6 +290,8 @@ def test_an_unknown_salt_is_refused_with_its_neighbours():
         salts["unobtainium chloride"]
     assert "unobtainium" not in salts
     assert salts.get("unobtainium") is None
+    assert "" not in salts
+    assert len(salts) == len(list(salts)) == len(set(salts))
 
 
 def test_outside_its_table_a_solubility_is_not_guessed():

@@ -181,6 +181,7 @@ def test_what_is_left_is_what_was_dosed_less_what_grew(moles, magnesium):
             species[ion] = species.get(ion, 0.0) + count * n
     grown = skeleton(magnesium)
     left, dosed = left_over(species, grown), components_of(species)
+    assert not left.keys() & {"inorganic carbon", "formate", "acetate", "ethanol"}
     for name in left.keys() - {"alkalinity"}:
         assert left[name] == pytest.approx(dosed.get(name, 0.0) - grown.get(name, 0.0), **EXACT)
 

@@ -151,6 +151,15 @@ def test_json_has_only_numbers_that_are_numbers():
         assert data["numbers"]["saturation at the outlet"]["value"] == effect.omega_at_outlet
 
 
+def test_a_mixture_that_is_no_seawater_has_no_ph():
+    """300 g/L of HCl are 8.2 mol/L; 20 L of it in 10 L of water would be a pH below zero."""
+    effect = dose_effect(StockSolution({"HCl": 300.0}), 20_000.0, volume=10.0)
+    lost = (effect.ph_at_once, effect.ph_settled, effect.omega_at_once, effect.omega_settled)
+    assert all(math.isnan(number) for number in lost)
+    assert effect.ph_before == 8.1
+    assert effect.omega_before > 1.0
+
+
 def test_html_is_escaped():
     effect = dose_effect(LIME, 10.0, volume=100.0)
     assert "<script" not in effect.html()
@@ -230,3 +239,6 @@ def test_the_outlet_of_the_pump_is_fifty_parts_of_tank_water_and_one_of_the_dose
         calcium=1000 * 420.0 / 40.078 / litre,
     )
     assert lime.omega_at_outlet == pytest.approx(thinner.omega_aragonite * richer, rel=1e-9)
+    unburnt = StockSolution({"Ca(HCOO)2": 65.056})
+    formate = dose_effect(unburnt, 20.0, volume=100.0, calcium=420.0)
+    assert formate.omega_at_outlet == pytest.approx(lime.omega_at_outlet, rel=1e-9)

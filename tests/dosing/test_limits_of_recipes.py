@@ -25,9 +25,11 @@ from reefchem.seawater import seawater_density
 
 
 @pytest.mark.parametrize(("potency", "bottle"), [(0.0, 1e3), (100.0, 1e3), (1.0, 0.0), (1.0, 1e6)])
-def test_bounds_of_potency_and_bottle_are_refused(potency, bottle):
-    with pytest.raises(DomainError, match=rf"potency is {potency} meq/mL, bottle {bottle} mL"):
-        all_in_one(potency=potency, bottle=bottle)
+@pytest.mark.parametrize("recipe", [all_in_one, two_part])
+def test_bounds_of_potency_and_bottle_are_refused(recipe, potency, bottle):
+    said = rf"{recipe.__name__}: potency is {potency} meq/mL, bottle {bottle} mL"
+    with pytest.raises(DomainError, match=said):
+        recipe(potency=potency, bottle=bottle)
 
 
 def test_just_inside_the_bounds_something_else_decides():
@@ -88,6 +90,7 @@ def test_neighbours_of_an_unknown_salt_are_those_of_another_water_first():
     watered = [other for other in salts if other.partition("·")[0] == "CaCl2"]
     assert near[: len(watered)] == watered
     assert len(near) == len(set(near))
+    assert len(near) <= len(watered) + 4
 
 
 def test_where_nothing_is_near_all_are_named():
@@ -99,7 +102,9 @@ def test_where_nothing_is_near_all_are_named():
 def test_a_label_in_an_unknown_unit_is_told_the_known_ones():
     with pytest.raises(DomainError) as refused:
         StockSolution.of("CaCl2", 5.0, "spoons")
-    said = str(refused.value).partition("known are ")[2].split(", ")
+    first, _, rest = str(refused.value).partition("; known are ")
+    assert first == "StockSolution: 'spoons' is no unit of a label of CaCl2"
+    said = rest.split(", ")
     of_powder = ["g/L", "mg/mL", "g/100 mL", "% w/v", "% w/w"]
     of_salt = ["mol/L", "mmol/mL", "meq/mL", "eq/L", "mg/mL calcium", "mg/mL chloride"]
     assert said == [*of_powder, *of_salt]
@@ -186,6 +191,19 @@ def test_the_effluent_of_a_reactor_is_seawater_with_what_has_dissolved():
         calcium=sea.calcium + 4000 / litre,
     )
     assert reactor.omega == pytest.approx(effluent.omega_aragonite, rel=1e-9)
+    # 5 L a day of it into 200 L, of which corals take 0.1 mmol/L of carbon; alkalinity is held.
+    gained = (effluent.dic - sea.dic) * 5.0 / 200.0 - 100 / litre
+    mixed = carbonate_system(
+        salinity=35.0, temperature=25.0, total_alkalinity=2800 / litre, dic=sea.dic + gained
+    )
+    assert reactor.ph_mixed == pytest.approx(mixed.ph_total, rel=1e-9)
+
+
+def test_an_effluent_that_has_no_more_alkalinity_than_the_tank_is_refused():
+    readings = {"daily_uptake": 0.2, "volume": 200.0, "ph_total": 8.0, "effluent_ph_total": 6.4}
+    for effluent in (2.8, 2.7):
+        with pytest.raises(DomainError, match=f"effluent_alkalinity is {effluent} meq/L; it must"):
+            calcium_reactor(**readings, alkalinity=2.8, effluent_alkalinity=effluent)
 
 
 def test_a_calcium_salt_that_brings_all_alkalinity_leaves_nothing_for_the_other():

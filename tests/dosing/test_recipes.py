@@ -112,6 +112,12 @@ def test_with_every_minor_salt_offered_the_whole_of_sea_salt_is_left():
         assert balance.change(ion) == pytest.approx(0.0, abs=1e-3)
 
 
+def test_a_skeleton_may_be_half_magnesium():
+    pair = two_part(magnesium_per_calcium=1000.0)
+    assert pair.calcium.component_moles["calcium"] == pytest.approx(0.5 * 0.25, rel=1e-12)
+    assert pair.left["magnesium"] == pytest.approx(-0.25, rel=1e-12)
+
+
 def test_the_third_solution_says_what_it_cannot_match():
     only_magnesium = two_part(third=("MgCl2·6H2O",))
     assert only_magnesium.misfit["potassium"] < 0
@@ -151,6 +157,8 @@ def test_growth_that_is_not_neutral_is_refused():
         ({"potency": 0.0}, "potency is 0.0 meq/mL"),
         ({"potency": 1.0, "alkalinity_salt": "Ca(CH3COO)2"}, "do not make a pair"),
         ({"magnesium_per_calcium": -1.0}, "magnesium_per_calcium is -1.0"),
+        ({"magnesium_per_calcium": 1000.1}, "magnesium_per_calcium is 1000.1 .* 0 to 1000 is"),
+        ({"strontium_per_calcium": -1.0}, "strontium_per_calcium is -1.0"),
         ({"third": ("KNO3",)}, "KNO3 brings more than the ions of sea salt"),
         ({"third": ("KI",)}, "KI brings more than the ions of sea salt"),
     ],
@@ -181,6 +189,9 @@ def test_magnesium_formate_keeps_the_skeleton_whole():
     assert both.left == {}
     moles = both.solution.component_moles
     assert moles["magnesium"] / moles["calcium"] == pytest.approx(0.04)
+    little = all_in_one(magnesium_salt="Mg(HCOO)2·2H2O", magnesium_per_calcium=0.5)
+    moles = little.solution.component_moles
+    assert moles["magnesium"] / moles["calcium"] == pytest.approx(0.0005)
 
 
 @pytest.mark.parametrize(
@@ -189,7 +200,7 @@ def test_magnesium_formate_keeps_the_skeleton_whole():
         ({"calcium_salt": "CaCl2"}, "no calcium salt of an organic acid; known are Ca.HCOO.2"),
         ({"calcium_salt": "NaHCO3"}, "do not keep in one bottle, with or without an additive"),
         ({"potency": 3.0}, "does not dissolve"),
-        ({"magnesium_per_calcium": 5.0}, "go together"),
+        ({"magnesium_per_calcium": 0.5}, "go together"),
         ({"magnesium_salt": "Mg(HCOO)2·2H2O"}, "go together"),
     ],
 )

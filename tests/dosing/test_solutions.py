@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from reefchem.core.errors import DomainError
@@ -85,6 +87,8 @@ REFUSED = [
     ({"HCl": 20.0, "NaHCO3": 50.0}, "carbon dioxide foams up"),
     ({"CH3COOH": 20.0, "NaOH": 10.0}, "acid and base heat up"),
     ({"NH4Cl": 5.0, "NaOH": 10.0}, "ammonia gas escapes"),
+    ({"CaCO3": 0.01, "NH4Cl": 5.0}, "NH4Cl and CaCO3 cannot share a bottle: ammonia gas escapes"),
+    ({"NaHCO3": 50.0, "NaCl": 150.0}, r"would fall out .* its ions are 1\.21 times"),
     (
         {"NaHCO3": 90.0, "NaCl": 200.0},
         r"sodium hydrogencarbonate .* would fall out of this mixture.* Dilute to \d+ % or less",
@@ -99,11 +103,16 @@ def test_a_bottle_that_cannot_be_made_is_refused_with_what_to_do(contents, messa
         StockSolution(contents)
 
 
-def test_what_the_advice_says_can_be_made():
+@pytest.mark.parametrize("salty", [150.0, 175.0, 200.0, 225.0, 250.0])
+def test_what_the_advice_says_can_be_made_and_a_per_cent_more_can_not(salty):
     """Diluted as the message says, the mixture is accepted."""
-    with pytest.raises(DomainError, match="Dilute to 56 %"):
-        StockSolution({"NaHCO3": 90.0, "NaCl": 200.0})
-    assert StockSolution({"NaHCO3": 0.56 * 90.0, "NaCl": 0.56 * 200.0}).alkalinity > 0.59
+    contents = {"NaHCO3": 90.0, "NaCl": salty}
+    with pytest.raises(DomainError, match="Dilute to") as refused:
+        StockSolution(contents)
+    per_cent = int(re.search(r"Dilute to (\d+) % or less", str(refused.value))[1])
+    StockSolution({formula: per_cent / 100 * grams for formula, grams in contents.items()})
+    with pytest.raises(DomainError, match="would fall out of this mixture"):
+        StockSolution({f: (per_cent + 1) / 100 * grams for f, grams in contents.items()})
 
 
 @pytest.mark.parametrize(
@@ -136,18 +145,62 @@ def test_a_measured_density_sharpens_the_judgement():
         (({"NaHCO3": -1.0},), "NaHCO3 is -1.0; more than 0"),
         (({"NaHCO3": float("nan")},), "more than 0 is possible"),
         (({"NaHCO3": float("inf")},), "NaHCO3 is inf; more than 0"),
+        (({"NaHCO3": 0.0},), "NaHCO3 is 0.0; more than 0"),
         (({"NaHCO3": True},), "NaHCO3 is True; a number is expected"),
         (({"NaHCO3": "70"},), "a number is expected"),
         (({"NaHCO3": 70.0}, {"NaHCO3": 1.2}), r"purity of NaHCO3 is 1\.2"),
         (({"NaHCO3": 70.0}, {"KCl": 0.9}), "which is not in it"),
         (({"NaHCO3": 35.0, "baking soda": 35.0},), "a salt twice"),
-        (({"NaHCO3": 70.0}, {}, 500.0), "temperature is 500"),
-        (({"NaHCO3": 70.0}, {}, 25.0, 8.0), "density is 8.0"),
+        (({"NaHCO3": 70.0}, {"NaHCO3": 0.0}), "purity of NaHCO3 is 0.0; more than 0"),
+        (({"NaHCO3": 70.0}, {"NaHCO3": "pure"}), "purity of NaHCO3 is 'pure'; a number"),
+        (({"NaHCO3": 70.0}, {}, 100.1), "temperature is 100.1"),
+        (({"NaHCO3": 70.0}, {}, -5.1), "temperature is -5.1"),
+        (({"NaHCO3": 70.0}, {}, 25.0, 0.89), "density is 0.89"),
+        (({"NaHCO3": 70.0}, {}, 25.0, 2.51), "density is 2.51"),
     ],
 )
 def test_what_describes_no_solution_is_refused(arguments, message):
     with pytest.raises(DomainError, match=message):
         StockSolution(*arguments)
+
+
+@pytest.mark.parametrize("temperature", [-5.0, 100.0])
+@pytest.mark.parametrize("density", [None, 0.9, 2.5])
+def test_the_ends_of_what_is_possible_are_possible(temperature, density):
+    bottle = StockSolution({"KCl": 10.0}, {"KCl": 1.0}, temperature, density)
+    assert (bottle.temperature, bottle.density) == (temperature, density)
+
+
+def test_a_bottle_that_is_told_by_names_is_known_by_its_formulas():
+    named = StockSolution(
+        {"baking soda": 70.0}, {"baking soda": 0.5}, moisture={"Baking Soda": 0.1}
+    )
+    assert named.contents == {"NaHCO3": 70.0}
+    assert named.purity == {"NaHCO3": 0.5}
+    assert named.moisture == {"NaHCO3": 0.1}
+    assert named.alkalinity == pytest.approx(70.0 * 0.45 / 84.006, rel=1e-12)
+
+
+@pytest.mark.parametrize("volume", [0.0, -1.0])
+def test_a_volume_is_more_than_nothing(volume):
+    with pytest.raises(DomainError, match=f"volume is {volume}; more than 0"):
+        StockSolution.from_mass("NaHCO3", 40.0, volume)
+    with pytest.raises(DomainError, match=f"volume is {volume}; more than 0"):
+        StockSolution({"NaHCO3": 80.0}).mass_for(volume)
+
+
+def test_the_water_of_a_hydrate_is_water_of_the_bottle():
+    # A mole of CaCl2·2H2O in a litre of 1.1 kg: 110.978 g are salt, whatever was weighed.
+    hydrate = StockSolution({"CaCl2·2H2O": 147.008}, density=1.1)
+    assert hydrate._water() == pytest.approx(1.1 - 0.110978, rel=1e-12)
+    poor = StockSolution({"CaCl2·2H2O": 147.008}, {"CaCl2·2H2O": 0.5}, density=1.1)
+    assert poor._water() == pytest.approx(1.1 - 0.147008 + 0.5 * 0.03603, rel=1e-12)
+
+
+@pytest.mark.parametrize("unit", ["meq/mL", "eq/L"])
+def test_equivalents_in_a_litre_are_milliequivalents_in_a_millilitre(unit):
+    found = StockSolution.of("Na2CO3", 0.5, unit)
+    assert found.contents["Na2CO3"] == pytest.approx(0.25 * 105.988, rel=1e-12)
 
 
 @pytest.mark.parametrize(

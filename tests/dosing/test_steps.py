@@ -20,6 +20,10 @@ def test_a_dose_past_the_bound_is_refused_with_the_number_of_days():
         dose_for(SODA, 1.0, volume=100.0)
     assert dose_for(SODA, 1.0, volume=100.0, most=float("inf")) == pytest.approx(100.0)
     assert dose_for(SODA, 0.178, volume=100.0) == pytest.approx(17.8)
+    with pytest.raises(DomainError, match="divide it into 2 doses"):
+        dose_for(SODA, 0.1781, volume=100.0)
+    with pytest.raises(DomainError, match="To go there, allow some rise"):
+        dose_for(SODA, 1.0, volume=100.0, most=0.0)
     with pytest.raises(DomainError, match=r"rise is 5 mg/L of nitrate; at most 1 mg/L .* 5 doses"):
         dose_for(StockSolution({"KNO3": 50.0}), 5.0, "nitrate", volume=100.0, most=1.0)
 
@@ -30,6 +34,10 @@ def test_alkalinity_that_comes_along_is_bounded_as_well():
         dose_for(FORMATE, 20.0, "calcium", volume=100.0)
     meant = dose_for(FORMATE, 20.0, "calcium", volume=100.0, most=20.0)
     assert meant == pytest.approx(20.0 / 40.078 * 100.0)
+    half_degree = 0.178 / 2 * 40.078
+    assert dose_for(FORMATE, half_degree, "calcium", volume=100.0) == pytest.approx(8.9)
+    with pytest.raises(DomainError, match="into 2 doses on as many days"):
+        dose_for(FORMATE, 1.001 * half_degree, "calcium", volume=100.0)
     chloride = StockSolution({"CaCl2": 110.978})
     assert dose_for(chloride, 20.0, "calcium", volume=100.0) == pytest.approx(meant)
     with pytest.raises(DomainError, match=r"brings -1 meq/L of alkalinity"):
@@ -141,9 +149,19 @@ def test_a_plan_with_a_hazard_prints_its_cautions_everywhere():
         assert "Measure before each dose" in printed
 
 
-def test_a_plan_downwards_is_refused():
+@pytest.mark.parametrize("target", [1.0, 5.0])
+def test_a_plan_that_does_not_go_up_is_refused(target):
+    stock = StockSolution({"KNO3": 20.0})
     with pytest.raises(DomainError, match="a dose raises nitrate and takes nothing out"):
-        dose_plan(StockSolution({"KNO3": 20.0}), "nitrate", start=5.0, target=1.0, volume=180.0)
+        dose_plan(stock, "nitrate", start=5.0, target=target, volume=180.0)
+
+
+@pytest.mark.parametrize("days", range(1, 30))
+def test_a_whole_number_of_largest_doses_takes_no_day_more(days):
+    assert len(doses_for(SODA, days * 0.178, volume=100.0)) == days
+    said = "To go there" if days == 1 else f"into {days} doses"
+    with pytest.raises(DomainError, match=said):
+        dose_for(SODA, days * 0.178 + 1e-6 * (days == 1), volume=100.0)
 
 
 def test_doses_carry_and_print_the_cautions_of_the_bottle():
@@ -155,6 +173,7 @@ def test_doses_carry_and_print_the_cautions_of_the_bottle():
     assert [line.removeprefix("  ! ") for line in said] == list(doses.cautions)
 
 
-def test_doses_of_what_bacteria_burn_warn_of_their_breath():
-    doses = doses_for(StockSolution({"C2H5OH": 20.0}), 0.5, "ethanol", volume=100.0)
+@pytest.mark.parametrize("strength", [0.01, 20.0])
+def test_doses_of_what_bacteria_burn_warn_of_their_breath(strength):
+    doses = doses_for(StockSolution({"C2H5OH": strength}), 0.5, "ethanol", volume=100.0)
     assert any("Bacteria take oxygen" in caution for caution in doses.cautions)
