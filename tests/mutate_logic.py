@@ -45,10 +45,16 @@ PACKAGES: dict[str, tuple[list[str], list[str]]] = {
         ["carbonate/system.py", "carbonate/solver.py", "carbonate/state.py"],
         ["carbonate"],
     ),
+    "seawater": (["seawater/*.py"], ["seawater", "test_published.py", "test_examples.py"]),
+    "conversion": (["conversion/*.py"], ["conversion", "test_published.py", "test_examples.py"]),
     "dosing": (["dosing/*.py"], ["dosing", "test_published.py", "test_examples.py"]),
     "tank": (
         ["tank/*.py", "tank/planning/*.py"],
         ["tank", "test_published.py", "test_examples.py"],
+    ),
+    "uncertainty": (
+        ["uncertainty/*.py"],
+        ["test_uncertainty.py", "test_years_ahead.py", "test_nitrate_choices.py"],
     ),
 }
 """What is changed, and whose tests are run."""
