@@ -136,6 +136,19 @@ def test_a_fast_tank_above_the_target_still_gets_some(tmp_path):
     assert plan.figures["dose_on_the_way"].value > 0
 
 
+@pytest.mark.parametrize(("single", "told"), [("1 meq/L", False), ("0.99 meq/L", True)])
+def test_a_change_that_moves_the_alkalinity_more_than_a_dose_may_is_told(tmp_path, single, told):
+    """Half of the water at 5 meq/L moves a tank at 3 meq/L by 1 meq/L."""
+    tail = f'[targets]\nalkalinity = "3 meq/L"\n[limits]\nsingle_dose = "{single}"\n'
+    planned(tmp_path, fresh=7.0, tail=tail)
+    path = tmp_path / "tank.toml"
+    text = path.read_text("utf-8").replace('"7.0 dKH"', '"5 meq/L"')
+    path.write_text(text.replace('nitrate = "0 mg/L"', 'share = "50 %"'), encoding="utf-8")
+    plan = plan_from_file(path)
+    assert plan.figures["after_change"].value == 4.0
+    assert ("more than a single dose may do" in text_of(plan, "today")) == told
+
+
 def test_rich_salt_can_make_dosing_needless(tmp_path):
     plan = planned(tmp_path, uptake=0.02, pump=1.4, fresh=12.0, scatter=0.005)
     assert "Dose no soda: the water changes alone bring what is used" in text_of(plan, "today")

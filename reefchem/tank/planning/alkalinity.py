@@ -49,18 +49,15 @@ class Way:
     ----------
     exact, days
         Days at the limit, and the next whole number of them.
-    need, dose
-        What doses bring on each of these days, and the volume; both None when nothing is dosed
-        and the corals bring the alkalinity down by themselves.
+    dosed
+        What doses bring on each of these days, and the volume; None when nothing is dosed and the
+        corals bring the alkalinity down by themselves.
     """
 
-    def __init__(
-        self, exact: Figure, days: float, need: Figure | None, dose: Figure | None
-    ) -> None:
+    def __init__(self, exact: Figure, days: float, dosed: tuple[Figure, Figure] | None) -> None:
         self.exact = exact
         self.days = days
-        self.need = need
-        self.dose = dose
+        self.dosed = dosed
 
 
 class Alkalinity:
@@ -309,7 +306,7 @@ class Alkalinity:
         )
         days = float(max(1, math.ceil(exact.value - 1e-9)))
         if falls_alone:
-            return Way(exact, days, None, None)
+            return Way(exact, days, None)
         moves = "rises" if distance > 0 else "falls"
         need = self.ledger.work_out(
             "need_on_the_way",
@@ -321,4 +318,4 @@ class Alkalinity:
             days=Given(days, "the next whole number of days", exact.id),
         )
         dose = self.dose_for(need, "dose_on_the_way", f"daily dose while the alkalinity {moves}")
-        return Way(exact, days, need, dose)
+        return Way(exact, days, (need, dose))

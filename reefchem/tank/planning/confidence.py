@@ -242,7 +242,7 @@ def _expected(account: Alkalinity) -> Figure:
             "alkalinity that is expected at the end of the way, or in a week",
             alkalinity_ahead,
             alkalinity=account.level,
-            brought=account.way.need or none,
+            brought=none if account.way.dosed is None else account.way.dosed[0],
             uptake=account.uptake,
             days=Given(days, "days of the way, at most a week"),
         )

@@ -73,20 +73,21 @@ def _on_the_way(account: Alkalinity, way: Way) -> Line:
     stock = account.stock.name
     target = f"the target of {account.written('targets.alkalinity')}"
     span = f"For the next {days_text(way.days)}"
-    if way.need is None or way.dose is None:
+    if way.dosed is None:
         return say(
             f"{span}, dose no {stock}: the alkalinity, ",
             account.level,
             f", is above {target}, and the corals bring it down by themselves.",
         )
+    need, dose = way.dosed
     rises = account.level.value < account.target.value
     return say(
         f"{span}, dose {'' if rises else 'only '}",
-        way.dose,
+        dose,
         f" of {stock}: the alkalinity {'rises' if rises else 'falls'} from ",
         account.level,
         f" to {target}, no faster than {account.written('limits.alkalinity')}.",
-        *_split(account, way.need),
+        *_split(account, need),
     )
 
 
