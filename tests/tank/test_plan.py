@@ -343,6 +343,24 @@ def test_calcium_that_falls_as_alkalinity_does_agrees(tmp_path):
     assert "they agree" in text_of(plan, "others")
 
 
+def test_calcium_that_was_read_for_longer_is_held_against_the_alkalinity_of_that_time(tmp_path):
+    """Of calcium the last six readings count, those of 25 days, though 8 days are asked for."""
+    rows = readings("calcium", 430, 4.3, every=5)
+    early = [
+        f"{START + timedelta(days=day):%Y-%m-%d 18:20},{row.partition(',')[2]}"
+        for day, row in zip((-15, -10, -5), readings("calcium", 500, 4.3, every=5), strict=False)
+    ]
+    alkalinity = [
+        f"{START - timedelta(days=day):%Y-%m-%d 18:00},reading,alkalinity,{7.7 + 0.4 * day:.2f},dKH"
+        for day in range(2, 16, 2)
+    ]
+    rows = [*early, *alkalinity, *rows]
+    short = planned(tmp_path, rows=rows, tail='days = "8 days"\n').figures
+    long = planned(tmp_path, rows=rows, tail='days = "25 days"\n').figures
+    assert short["uptake_beside_calcium"].value == pytest.approx(long["uptake"].value, rel=1e-9)
+    assert short["uptake"].value != pytest.approx(long["uptake"].value, rel=1e-4)
+
+
 @pytest.mark.parametrize(("fall", "says"), [(8.0, "stock is weaker"), (0.5, "nitrate gathers")])
 def test_calcium_that_does_not_agree_is_explained(tmp_path, fall, says):
     text = text_of(planned(tmp_path, rows=readings("calcium", 430, fall)), "others")
