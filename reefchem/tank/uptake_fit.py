@@ -243,7 +243,7 @@ def uptake(
         + end.days**2 * covariance[1][1]
     )
     shared = end.kept * covariance[0][1] - end.days * covariance[1][1]
-    last_error = math.sqrt(max(variance, 0.0))
+    last_error = math.sqrt(variance)
     change = _change(rows, offsets, floor, trust, confidence) if halves else UNKNOWN
     fitted = [row.kept * first + row.added - row.days * rate for row in rows]
     make = UptakeEstimate if quantity == "alkalinity" else DissolvedUptake
@@ -258,7 +258,7 @@ def uptake(
         first=first,
         last=fitted[-1],
         last_error=last_error,
-        correlation=max(-1.0, min(1.0, shared / (last_error * error))),
+        correlation=max(-1.0, shared / (last_error * error)),  # never above zero
         kept=end.kept,
         added=end.added,
         days=end.days,

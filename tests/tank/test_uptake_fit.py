@@ -235,6 +235,19 @@ def test_errors_of_level_and_uptake_are_those_of_a_line():
     assert found.last == pytest.approx(2.6)
 
 
+@pytest.mark.parametrize("fall", [0.1, 0.07, 0.033, 0.21, 0.3])
+def test_where_no_old_water_is_left_the_level_errs_by_the_uptake_alone(fall):
+    """All of it was changed on day 3: since then the level is fresh seawater less uptake."""
+    values = [3.0 - fall * day for day in range(4)] + [FRESH - fall * day for day in range(1, 5)]
+    log = line(values)
+    change = Entry(99, START + timedelta(days=3), "water change", "", 1.0, "1", "100 %")
+    found = estimate(Log("changed", (*log.entries[:4], change, *log.entries[4:])))
+    assert found.kept == 0.0
+    assert found.uptake == pytest.approx(fall)
+    assert -1.0 <= found.correlation == pytest.approx(-1.0)
+    assert found.last_error == pytest.approx(4.0 * found.standard_error)
+
+
 def test_a_wider_confidence_gives_a_wider_interval():
     log = simulated(4, 12)[1]
     narrow, wide = estimate(log, confidence=0.5), estimate(log, confidence=0.99)
