@@ -22,7 +22,7 @@ __all__ = ["assumed_lines", "date_text", "reason_lines"]
 
 
 def reason_lines(account: Alkalinity) -> tuple[Line, ...]:
-    """Return what the readings show, what the doses must bring, and what comes of doing nothing."""
+    """Return what the readings show, what the doses must bring, and where the doses of late lead."""
     readings = account.estimate.readings
     first, last = (date_text(readings[index].entry.when) for index in (0, -1))
     grown = account.ledger.work_out(
@@ -46,11 +46,11 @@ def reason_lines(account: Alkalinity) -> tuple[Line, ...]:
             account.need,
             ".",
         ),
-        _if_nothing_changes(account),
+        _at_the_doses_of_late(account),
     )
 
 
-def _if_nothing_changes(account: Alkalinity) -> Line:
+def _at_the_doses_of_late(account: Alkalinity) -> Line:
     readings = account.estimate.readings
     potencies = {name: figure.value for name, figure in account.potencies.items()}
     equivalents, span = dosed_of_late(
@@ -68,7 +68,7 @@ def _if_nothing_changes(account: Alkalinity) -> Line:
     )
     ahead = account.ledger.work_out(
         "ahead",
-        "alkalinity in a week if nothing changes, before a water change",
+        "alkalinity in a week at the doses of late, before a water change",
         alkalinity_ahead,
         alkalinity=account.level,
         brought=brought,
@@ -78,7 +78,7 @@ def _if_nothing_changes(account: Alkalinity) -> Line:
     return say(
         "Of late the doses brought ",
         brought,
-        ". If nothing changes, the alkalinity goes from ",
+        ". With as much a day the alkalinity goes from ",
         account.level,
         " to ",
         ahead,
