@@ -54,7 +54,14 @@ PACKAGES: dict[str, tuple[list[str], list[str]]] = {
     ),
     "uncertainty": (
         ["uncertainty/*.py"],
-        ["test_uncertainty.py", "test_years_ahead.py", "test_nitrate_choices.py"],
+        [
+            "test_uncertainty.py",
+            "test_uncertainty_left_out.py",
+            "test_uncertainty_parts.py",
+            "test_uncertainty_of_plans.py",
+            "test_years_ahead.py",
+            "test_nitrate_choices.py",
+        ],
     ),
 }
 """What is changed, and whose tests are run."""
