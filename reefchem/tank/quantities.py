@@ -40,14 +40,6 @@ class Measure:
         return ", ".join(unit or "(none)" for unit in self.written)
 
 
-def _dissolved(highest: float, *, as_element: dict[str, float] | None = None) -> Measure:
-    written: dict[str, str | float] = {"mg/L": 1.0, "ug/L": 1e-3, "µg/L": 1e-3}
-    for element, factor in (as_element or {}).items():
-        written[f"mg/L {element}"] = factor
-        written[f"ug/L {element}"] = factor * 1e-3
-    return Measure("mg/L", 0.0, highest, written)
-
-
 _ALKALINITY: dict[str, str | float] = {
     "dKH": "dKH",
     "meq/L": 1.0,
@@ -63,13 +55,21 @@ _VOLUME: dict[str, str | float] = {
     "US gal": "US_liquid_gallon",
 }
 
+_DISSOLVED: dict[str, str | float] = {"mg/L": 1.0, "ug/L": 1e-3, "µg/L": 1e-3}
+_NITRATE = molar_mass("NO3-") / molar_mass("N")
+_PHOSPHATE = molar_mass("PO4^3-") / molar_mass("P")
+
 READINGS: dict[str, Measure] = {
     "alkalinity": Measure("meq/L", 0.0, 10.0, _ALKALINITY),
-    "calcium": _dissolved(1000.0),
-    "magnesium": _dissolved(3000.0),
-    "potassium": _dissolved(1500.0),
-    "nitrate": _dissolved(500.0, as_element={"N": molar_mass("NO3-") / molar_mass("N")}),
-    "phosphate": _dissolved(20.0, as_element={"P": molar_mass("PO4^3-") / molar_mass("P")}),
+    "calcium": Measure("mg/L", 0.0, 1000.0, _DISSOLVED),
+    "magnesium": Measure("mg/L", 0.0, 3000.0, _DISSOLVED),
+    "potassium": Measure("mg/L", 0.0, 1500.0, _DISSOLVED),
+    "nitrate": Measure(
+        "mg/L", 0.0, 500.0, _DISSOLVED | {"mg/L N": _NITRATE, "ug/L N": _NITRATE * 1e-3}
+    ),
+    "phosphate": Measure(
+        "mg/L", 0.0, 20.0, _DISSOLVED | {"mg/L P": _PHOSPHATE, "ug/L P": _PHOSPHATE * 1e-3}
+    ),
     "salinity": Measure("1", 0.0, 60.0, {"": 1.0, "1": 1.0}),
     "temperature": Measure(
         "degC", 0.0, 45.0, {"degC": 1.0, "°C": 1.0, "degF": "degF", "°F": "degF"}
@@ -83,7 +83,7 @@ AMOUNTS: dict[str, Measure] = {
     "dose rate": Measure("mL/day", 0.0, 100_000.0, {"mL/day": 1.0, "mL per day": 1.0}),
     "share": Measure("1", 0.0, 1.0, {"%": 0.01}),
     "alkalinity": READINGS["alkalinity"],
-    "dissolved": _dissolved(3000.0),
+    "dissolved": Measure("mg/L", 0.0, 3000.0, _DISSOLVED),
     "salinity": READINGS["salinity"],
     "temperature": READINGS["temperature"],
     "strength": Measure("g/L", 0.0, 1500.0, {"g/L": 1.0, "mg/mL": 1.0}),
