@@ -196,6 +196,7 @@ def spread(name: str, old: object, new: object) -> None:
     for record in (records() | calculations()).values():
         for argument in record.arguments.values():
             argument.possible = tuple(new if b is old else b for b in argument.possible)
+            argument.bounds = tuple(new if b is old else b for b in argument.bounds)
         space = record.function.__globals__
         space.update({key: new for key, value in space.items() if value is old})
 

@@ -17,7 +17,7 @@ BLOCK = 8192
 IN_PLACE_BLOCK = 2 * BLOCK
 """Doubles in a piece of what writes into a few rows of memory again and again."""
 
-_piece: ContextVar[tuple[int, tuple[int, ...], set[str]] | None]
+_piece: ContextVar[tuple[int, tuple[int, ...], dict[str, int]] | None]
 _piece = ContextVar("piece", default=None)
 
 
@@ -62,7 +62,7 @@ def in_blocks(
         order="C",
         buffersize=size,
     )
-    said: set[str] = set()
+    said: dict[str, int] = {}
     with pieces:
         if pieces.itersize:
             for *given, result in pieces:
@@ -91,9 +91,4 @@ def place_in_whole(index: tuple[int, ...]) -> tuple[int, ...]:
 def said_before(what: str) -> bool:
     """Return whether this was said already of an earlier piece of the array at hand."""
     piece = _piece.get()
-    if piece is None:
-        return False
-    _, _, said = piece
-    before = what in said
-    said.add(what)
-    return before
+    return piece is not None and piece[2].setdefault(what, piece[0]) != piece[0]

@@ -104,7 +104,7 @@ def valid(function: Callable[..., Any], *values: Any, **named: Any) -> Any:
         if given[name] is None and name in record.defaults and record.defaults[name] is None:
             continue
         bare = _bare(given[name], argument, f"{record.name}: {name}")
-        low, high = argument.valid or argument.possible
+        low, high = argument.bounds
         inside = inside & ((low <= bare) & (bare <= high))
     return inside
 
@@ -125,7 +125,7 @@ def call(record: Record, values: tuple[Any, ...], options: dict[str, Any]) -> An
         if type(value) is float:
             continue
         if isinstance(value, Term):
-            given = {k: v for k, v in options.items() if _differs(v, record.options[k])}
+            given = {k: v for k, v in options.items() if v != record.options[k]}
             return Call(record, tuple(as_term(value) for value in values), given)
         if is_symbolic(value):
             return _body(record, values, options)
@@ -143,7 +143,7 @@ def checked_values(
     values: tuple[Any, ...],
     defaults: dict[str, Any],
 ) -> tuple[list[Any], Any]:
-    """Return floats and float arrays in the recorded units, and a quantity that came, if any.
+    """Return floats and float arrays in the recorded units, and the first quantity that came.
 
     Raises
     ------
@@ -167,8 +167,8 @@ def checked_values(
             bare.append(None)
             continue
         number = value if type(value) is float else _bare(value, argument, f"{name}: {key}")
-        low, high = argument.valid or argument.possible
-        if type(number) is not float or not low <= number <= high or abs(number) == INFINITY:
+        low, high = argument.bounds
+        if type(number) is not float or not low <= number <= high:
             _judge(number, argument, name, key)
         bare.append(number)
     return bare, like
@@ -228,7 +228,7 @@ def _number(value: Any, where: str) -> Any:
         what = "an array" if isinstance(value, numpy.ndarray) else "a number"
         msg = f"{where} is {what} of type {value.dtype}; floats or integers are expected"
         raise TypeError(msg)
-    if hasattr(value, "__array__") and hasattr(value, "dtype") and hasattr(value, "shape"):
+    if hasattr(value, "dtype"):
         msg = (
             f"{where} is a {type(value).__name__}; hand over its values "
             "(.to_numpy() or .values) and put the labels back on the result"
@@ -309,10 +309,6 @@ def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any
         return np.broadcast_to(result, shape).copy()
 
 
-def _differs(value: object, default: object) -> bool:
-    return value is not default and bool(value != default)
-
-
 def _body(record: Record, values: tuple[Any, ...] | list[Any], options: dict[str, Any]) -> Any:
     if record.leading:
         return record.kernel(*values, **options)
@@ -325,7 +321,7 @@ def _judged_before(key: str, bad: float) -> bool:
     Its own source has the word then: seawater is described down to -2 °C, by an equation in which
     that of pure water, vouched for from 0 °C, is one part.
     """
-    frame, own = sys._getframe(2), True  # noqa: SLF001 - the cheap way to a caller
+    frame, own = sys._getframe(), True  # noqa: SLF001 - the cheap way to a caller
     while frame.f_back is not None:
         frame = frame.f_back
         if not frame.f_code.co_filename.startswith("<boundary of"):
@@ -346,7 +342,7 @@ def first_outside() -> int:
     """Return the stack level of the first caller outside this package."""
     level, frame = 2, sys._getframe(2)  # noqa: SLF001 - the cheap way to a caller
     while frame.f_back is not None and (
-        str(frame.f_globals.get("__name__", "")).startswith("reefchem.")
+        str(frame.f_globals.get("__name__")).startswith("reefchem.")
         or frame.f_code.co_filename.startswith("<boundary of")
     ):
         level, frame = level + 1, frame.f_back

@@ -9,7 +9,6 @@ the way is checked here too; where a check fails, the expression itself has the 
 from __future__ import annotations
 
 from reefchem.core.functions import exp, log, sqrt
-from reefchem.core.record import LARGEST
 from reefchem.core.term import Apply, Binary, Call, Negative, Number, Symbol, Term, as_term
 from reefchem.core.vouch import noting
 
@@ -126,13 +125,12 @@ class _Writer:
 
     def _note_range(self, record: Record, key: str, part: Term) -> None:
         """Note the range of an argument, unless the boundary has looked at it already."""
-        low, high = record.arguments[key].valid or record.arguments[key].possible
+        low, high = record.arguments[key].bounds
         if isinstance(part, Symbol) and part.name in self.record.arguments:
-            own = self.record.arguments[part.name]
-            least, most = own.valid or own.possible
+            least, most = self.record.arguments[part.name].bounds
             if low <= least and most <= high:
                 return
-        self.checks.append((part, max(low, -LARGEST), min(high, LARGEST)))
+        self.checks.append((part, low, high))
 
     def _count(self, term: Term) -> bool:
         """Count how often each term is used; return whether all can be written."""
@@ -141,11 +139,9 @@ class _Writer:
         self.uses[id(term)] = self.uses.get(id(term), 0) + 1
         if seen or isinstance(term, Number | Symbol):
             return True
-        if isinstance(term, Binary) and term.operator not in _UFUNCS:
-            return False
-        if not isinstance(term, Negative | Apply | Binary):
-            return False
-        return all(self._count(part) for part in term.parts())
+        plain = isinstance(term, Negative | Apply)
+        plain |= isinstance(term, Binary) and term.operator in _UFUNCS
+        return plain and all(self._count(part) for part in term.parts())
 
     def _write(self, term: Term, *, last: bool = False) -> str:
         """Write the lines that compute a term, unless they are there; return its name."""

@@ -36,6 +36,7 @@ POSITIVE = (1e-300, INFINITY)
 """What is possible for an amount that is divided by."""
 
 LARGEST = 1.7976931348623157e308
+"""The largest double."""
 
 _relations: dict[str, Record] = {}
 _calculations: dict[str, Record] = {}
@@ -58,9 +59,12 @@ class Argument:
         Values outside cannot be: they are refused. The bounds themselves are allowed.
     title : str
         What it is called beside a field; empty where the name says it. See `Record.title`.
+    bounds : tuple of float
+        What needs no second look: the valid range, or what is possible where the source gives
+        none. Finite, so that infinity is outside.
     """
 
-    __slots__ = ("possible", "symbol", "title", "typical", "unit", "valid")
+    __slots__ = ("bounds", "possible", "symbol", "title", "typical", "unit", "valid")
 
     def __init__(
         self,
@@ -69,7 +73,7 @@ class Argument:
         valid: tuple[float, float] | None,
         typical: tuple[float, float] | None,
         possible: tuple[float, float],
-        title: str = "",
+        title: str,
     ) -> None:
         self.unit: str = unit
         self.symbol: str = symbol
@@ -77,6 +81,8 @@ class Argument:
         self.typical: tuple[float, float] | None = typical
         self.possible: tuple[float, float] = possible
         self.title: str = title
+        low, high = valid or possible
+        self.bounds: tuple[float, float] = (max(low, -LARGEST), min(high, LARGEST))
 
     def titled(self, title: str) -> Argument:
         """Return the same with a title, for an argument that several relations share."""
@@ -350,9 +356,7 @@ def _guarded(record: Record) -> Callable[..., Any]:
         head.append(f"{name}=_default_{name}" if name in defaults else name)
     tests: list[str] = []
     for index, (name, argument) in enumerate(record.arguments.items()):
-        low, high = argument.valid or argument.possible
-        space[f"_low{index}"] = max(low, -LARGEST)
-        space[f"_high{index}"] = min(high, LARGEST)
+        space[f"_low{index}"], space[f"_high{index}"] = argument.bounds
         test = f"type({name}) is float and _low{index} <= {name} <= _high{index}"
         may_be_none = name in defaults and defaults[name] is None
         tests.append(f"({name} is None or {test})" if may_be_none else test)

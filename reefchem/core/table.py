@@ -59,7 +59,7 @@ def numbered_lines(
 
     Bytes that are no text become U+FFFD. `progress` is told now and then which share is done.
     """
-    done, total = 0, len(raw) or 1
+    done, total = 0, len(raw)
     for number, line in enumerate(_text(raw), 1):
         done += len(line)
         if progress is not None and number % EACH == 0:
@@ -101,40 +101,38 @@ def table_rows(
     A line that is no row is added to `faults`; every line below the first is one or the other.
     Columns of other names are refused, or passed over where `others` are allowed.
     """
-    delimiter, header = ",", None
-    count = expected = 0
-    pick: itemgetter[Any] = itemgetter(0)
-    for number, line in lines:
-        start = line.lstrip()
-        if not start or start.startswith(("#", '"#')):
-            continue
-        reason = unreadable(line)
-        if header is None:
-            delimiter = max(",;\t", key=line.count)
-            names = line.rstrip(f" {delimiter}").split(delimiter)
-            header = [name.strip().strip('"').lower() for name in names]
-            allowed = {*columns, *header} if others else columns
-            reason = reason or _header_fault(header, allowed, columns, required)
-            if reason:
-                faults.append(Fault(file, number, "", f"{reason}; no row is read"))
-                return
-            expected = len(header)
-            places = [header.index(name) if name in header else expected for name in columns]
-            pick = itemgetter(*places)
-            continue
-        if count == MOST_ROWS:
+    told = (pair for pair in lines if not _is_remark(pair[1]))
+    number, line = next(told, (1, ""))
+    if not line:
+        reason = "the file is empty; the first line names the columns " + ", ".join(columns)
+        faults.append(Fault(file, number, "", reason))
+        return
+    delimiter = max(",;\t", key=line.count)
+    names = line.rstrip(f" {delimiter}").split(delimiter)
+    header = [name.strip().strip('"').lower() for name in names]
+    allowed = {*columns, *header} if others else columns
+    reason = unreadable(line) or _header_fault(header, allowed, columns, required)
+    if reason:
+        faults.append(Fault(file, number, "", f"{reason}; no row is read"))
+        return
+    expected = len(header)
+    places = [header.index(name) if name in header else expected for name in columns]
+    pick: itemgetter[Any] = itemgetter(*places)
+    for count, (number, line) in enumerate(told, 1):
+        if count > MOST_ROWS:
             reason = f"more than {MOST_ROWS} rows; nothing is read from here on"
             faults.append(Fault(file, number, "", reason))
             return
-        count += 1
-        cells = reason or _cells(line, delimiter, expected)
+        cells = unreadable(line) or _cells(line, delimiter, expected)
         if isinstance(cells, str):
             faults.append(Fault(file, number, "", cells))
         else:
             yield number, pick(cells)
-    if header is None:
-        reason = "the file is empty; the first line names the columns " + ", ".join(columns)
-        faults.append(Fault(file, 1, "", reason))
+
+
+def _is_remark(line: str) -> bool:
+    start = line.lstrip()
+    return not start or start.startswith(("#", '"#'))
 
 
 def _header_fault(
@@ -166,7 +164,7 @@ def _cells(line: str, delimiter: str, expected: int) -> list[str] | str:
     else:
         cells = line.split(delimiter)
     cells = [cell.strip() for cell in cells]
-    while len(cells) > expected and not cells[-1]:
+    while cells and not cells[-1]:
         cells.pop()
     if len(cells) > expected:
         hint = " (a decimal comma? put the number in quotes)" if delimiter == "," else ""

@@ -45,19 +45,18 @@ def vouched(value: Num, low: float, high: float, *, what: str) -> Num:
     35.0
     """
     slack = ROUNDING * (high - low)
+    least, most = low - slack, high + slack
     if type(value) is float:
-        if low - slack <= value <= high + slack or value != value or searching.get():
+        if least <= value <= most or value != value or searching.get():
             return value
         bad = value
     elif isinstance(value, Term) or is_symbolic(value) or searching.get():
         noted = noting.get()
         if noted is not None:
-            noted.append((value, low - slack, high + slack))
+            noted.append((value, least, most))
         return value
     else:
-        if value.size and low - slack <= value.min() and value.max() <= high + slack:
-            return value
-        outside = (value < low - slack) | (value > high + slack)
+        outside = (value < least) | (value > most)
         if not outside.any():
             return value
         bad = float(value[outside].flat[0])

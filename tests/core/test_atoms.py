@@ -70,6 +70,7 @@ def test_atoms_are_counted_through_brackets_hydrates_and_charges(formula, atoms)
 )
 def test_an_ion_ends_in_its_charge(formula, charge):
     assert charge_of(formula) == charge
+    assert type(charge_of(formula)) is int
 
 
 @given(water=st.integers(1, 20))
@@ -84,20 +85,28 @@ def test_each_water_of_crystallisation_adds_its_mass(water):
         ("Xx", "cannot be read at 'Xx'"),
         ("CaCl2)", r"cannot be read at '\)'"),
         ("(CaCl2", "empty part or a bracket left open"),
-        ("Ca()2", "cannot be read at"),
+        ("Ca(Cl2", "empty part or a bracket left open"),
+        ("0Ca", "has 0 atoms; 1 to 99999 are allowed"),
+        ("Ca()", r"cannot be read at '\)'"),
+        ("(Ca())", r"cannot be read at '\)\)'"),
+        ("Ca()2", r"cannot be read at '\)2'"),
         ("CaCl0", "cannot be read at '0'"),
         ("caCl2", "cannot be read at 'caCl2'"),
         ("Ca Cl2", "cannot be read at ' Cl2'"),
         ("CaCl2·", "empty part"),
         ("", "0 characters; 1 to 200 are allowed"),
         ("C" * 201, "201 characters"),
-        ("(" * 9 + "C" + ")" * 9, "cannot be read at"),
+        ("(" * 8 + "C" + ")" * 8, r"cannot be read at '\(C"),
         ("(" * 1_000_000, "a formula of 1000000 characters; 1 to 200 are allowed"),
     ],
 )
 def test_a_formula_that_cannot_be_read_is_named(formula, message):
     with pytest.raises(DomainError, match=message):
         molar_mass(formula)
+
+
+def test_seven_brackets_may_stand_inside_each_other():
+    assert atoms_in("(" * 7 + "C" + ")" * 7) == {"C": 1}
 
 
 def test_a_formula_is_a_text():

@@ -7,6 +7,7 @@ import enum
 import fractions
 import math
 import threading
+import tracemalloc
 import warnings
 from array import array as plain_array
 
@@ -23,6 +24,7 @@ from reefchem.core.quantity import quantity, registry
 from reefchem.core.record import arg, calculation, describe, relation
 from reefchem.core.term import Call, Symbol
 from reefchem.seawater import pure_water_density, salinity_from_density, seawater_density
+from reefchem.seawater.density import MilleroPoisson1981
 
 # UNESCO 44, a check value for 35 at 25 °C on the 1968 scale, as printed: 1023.343.
 DENSITY = 1023.343
@@ -84,6 +86,23 @@ def test_every_kind_of_array_gives_an_array_of_its_shape(salinity):
     assert result == pytest.approx(np.full(salinity.shape, DENSITY), abs=5e-4)
 
 
+@pytest.mark.parametrize("power", [1.0, 2.5], ids=["in place", "by the body"])
+def test_a_large_array_takes_little_memory_beside_its_result(power):
+    @relation(unit="g", symbol="y", source="nobody", at="nowhere", x=arg("g", "x", typical=(0, 1)))
+    def long_sum(x):
+        """Return a sum whose terms would each take the memory of the whole."""
+        raised = x**power if power > 1 else x * x
+        return (x + 1.0) * (x + 2.0) + (x + 3.0) * (x + 4.0) + raised
+
+    given = np.full(64 * BLOCK, 0.5)
+    long_sum(given)
+    tracemalloc.start()
+    result = long_sum(given)
+    _, peak = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert peak < 1.3 * result.nbytes
+
+
 def test_arrays_are_broadcast_against_each_other():
     salinity, temperature = np.linspace(30, 40, 5)[:, None], np.linspace(20, 30, 3)
     result = seawater_density(salinity, temperature)
@@ -141,6 +160,8 @@ def test_subclasses_of_arrays_become_plain_arrays():
         (np.datetime64("2024-01-01"), "salinity is a number of type datetime64"),
         (np.ma.masked_array([35.0], [True]), r"salinity is a masked array; fill it first"),
         (pd.Series([35.0]), r"salinity is a Series; hand over its values \(.to_numpy\(\)"),
+        (pd.DataFrame([35.0]), r"salinity is a DataFrame"),
+        (sympy.Matrix([35]), r"salinity is a MutableDenseMatrix, .*; a number is expected$"),
         (range(10**9), r"salinity is a range"),
         (["x" * 10**6] * 10**4, r"salinity is a list, .{1,300}; a number"),
     ],
@@ -252,6 +273,27 @@ def test_a_value_of_another_origin_is_judged_where_it_is_used():
     assert len(caught) == 1
 
 
+@pytest.mark.parametrize("size", [3, 5 * BLOCK])
+def test_two_uses_of_one_source_are_judged_each_whatever_the_size(size):
+    @relation(
+        unit="g",
+        symbol="x",
+        source="nobody",
+        at="nowhere",
+        temperature=arg("degC", "t", valid=(-10.0, 50.0)),
+    )
+    def layers(temperature):
+        """Return the densities of a colder and a warmer layer, added."""
+        return pure_water_density(temperature - 5.0) + pure_water_density(temperature + 39.0)
+
+    with pytest.warns(RangeWarning) as caught:
+        layers(np.full(size, 2.0))
+    assert [str(w.message).partition(";")[0] for w in caught] == [
+        "pure_water_density: temperature is -3 degC at [0]",
+        "pure_water_density: temperature is 41 degC at [0]",
+    ]
+
+
 def test_nan_passes_through_without_a_word():
     assert math.isnan(density(math.nan))
     assert np.isnan(density(np.array([35.0, np.nan]))).tolist() == [False, True]
@@ -301,6 +343,8 @@ def test_strict_nests():
     [
         ((35.0, 25.0), True),
         ((50.0, 25.0), False),
+        ((0.0, -2.0), True),
+        ((42, 40), True),
         ((35, 41), False),
         ((math.nan, 25.0), False),
         ((-1.0, 25.0), False),
@@ -334,6 +378,8 @@ def test_valid_takes_names_and_defaults_as_a_call_does():
 def test_where_the_source_states_no_range_the_possible_counts():
     assert valid(salinity_from_density, 2000.0, 25.0) is True
     assert valid(salinity_from_density, -1.0, 25.0) is False
+    assert valid(salinity_from_density, math.inf, 25.0) is False
+    assert valid(salinity_from_density, np.array([1e3, np.inf]), 25.0).tolist() == [True, False]
 
 
 def test_a_quantity_that_came_makes_a_quantity():
@@ -356,6 +402,13 @@ def test_pints_own_class_is_kept_too():
     result = seawater_density(35.0, pint.Quantity(25.0, "degC"))
     assert result.to("g/mL").magnitude == pytest.approx(1.02334, abs=1e-5)
     assert result.units == pint.Unit("kg/m**3")
+
+
+def test_of_quantities_of_several_registries_the_first_decides():
+    own, foreign = quantity(35.0, ""), pint.UnitRegistry().Quantity(25.0, "degC")
+    assert type(seawater_density(own, foreign)) is type(own)
+    density, temperature = foreign.__class__(1023.0, "kg/m**3"), quantity(25.0, "degC")
+    assert type(salinity_from_density(density, temperature)) is type(foreign)
 
 
 def test_quantities_of_arrays_and_of_integers():
@@ -392,6 +445,9 @@ def test_terms_become_a_call_and_symbols_an_expression():
     assert isinstance(made, Call)
     assert made.record is describe(seawater_density)
     assert made.options == {}
+    equal, other = MilleroPoisson1981(), MilleroPoisson1981(a0=1.0)
+    assert seawater_density(Symbol("s", "S"), 25.0, fit=equal).options == {}
+    assert seawater_density(Symbol("s", "S"), 25.0, fit=other).options == {"fit": other}
     salinity = sympy.Symbol("S", positive=True)
     expression = seawater_density(salinity, sympy.Integer(25))
     assert float(expression.subs(salinity, 35)) == pytest.approx(seawater_density(35.0, 25.0))
@@ -414,3 +470,21 @@ def test_a_calculation_may_leave_an_argument_out():
     assert both(x=np.ones(2), y=None)[1] is None
     with pytest.raises(TypeError, match="both: x is a NoneType"):
         both(x=None)
+
+
+def test_what_follows_an_argument_that_was_left_out_is_judged_too():
+    @calculation(
+        source="millero1981",
+        at="nowhere",
+        x=arg("g", "x", typical=(0, 1)),
+        y=arg("g", "y", typical=(0, 1)),
+    )
+    def either(*, x=None, y=None):
+        """Return both."""
+        return x, y
+
+    assert either(y=2) == (None, 2.0)
+    assert valid(either, y=2.0) is True
+    assert valid(either, y=-2.0) is False
+    with pytest.raises(DomainError, match="either: y is -2 g; 0 or more"):
+        either(y=-2)

@@ -12,8 +12,9 @@ import reefchem
 from reefchem.core.blocks import IN_PLACE_BLOCK
 from reefchem.core.errors import DomainError, RangeWarning
 from reefchem.core.in_place import in_place
-from reefchem.core.record import describe, records
+from reefchem.core.record import arg, describe, records, relation
 from reefchem.seawater import (
+    pure_water_density,
     salinity_from_conductivity,
     salinity_from_density,
     seawater_density,
@@ -79,6 +80,30 @@ def test_one_that_is_out_of_range_is_told_and_used_as_given():
     result = seawater_density(35.0, temperature)
     assert result[IN_PLACE_BLOCK + 7] == seawater_density(35.0, -1.0)
     assert (np.delete(result, IN_PLACE_BLOCK + 7) == result[0]).all()
+
+
+@pytest.mark.parametrize(
+    ("possible", "usual", "bad"), [((0.0, 99.0), 25.0, 60.0), ((-99.0, 40.0), 25.0, -1.0)]
+)
+def test_what_a_part_does_not_cover_is_told_where_the_whole_has_no_source(
+    possible, usual, bad, own_relations
+):
+    @relation(
+        unit="kg/m**3",
+        symbol="x",
+        source="nobody",
+        at="nowhere",
+        water=arg("degC", "t", typical=(0.0, 40.0), possible=possible),
+    )
+    def twice_pure(water):
+        """Return twice the density of pure water, whose source covers 0 to 40 °C."""
+        return 2.0 * pure_water_density(water)
+
+    water = np.full(3 * IN_PLACE_BLOCK, usual)
+    twice_pure(water)
+    water[-2] = bad
+    with pytest.warns(RangeWarning, match=rf"is {bad:g} degC at \[{water.size - 2}\]"):
+        twice_pure(water)
 
 
 def test_a_result_that_the_scale_does_not_cover_is_told():

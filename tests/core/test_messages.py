@@ -55,6 +55,13 @@ def test_a_refusal_says_what_is_possible(possible, value, said):
     assert str(refused.value) == said.replace(" g;", " g at [1, 1];")
 
 
+def test_the_bounds_of_the_possible_are_possible():
+    twice = made((0.0, 1.0))
+    assert twice(np.array([0.0, 1.0])).tolist() == [0.0, 2.0]
+    with pytest.raises(DomainError, match=r"mass is 1\.5 g at \[1\]; 0 to 1"):
+        twice(np.array([0.0, 1.5]))
+
+
 def test_a_pure_number_is_refused_without_a_unit():
     with pytest.raises(DomainError, match=r"^twice: mass is 1\.5; 0 to 1 is possible$"):
         made((0.0, 1.0), "1")(1.5)

@@ -49,6 +49,31 @@ def test_a_registry_with_our_definitions_speaks_our_units():
     assert result.to("meq/L").magnitude == pytest.approx(2.85322, abs=5e-6)
 
 
+# As water tables print them: 50.04 mg of CaCO3 to a milliequivalent; degrees in ppm of CaCO3.
+@pytest.mark.parametrize(
+    ("name", "ppm", "digits"),
+    [
+        ("meq/L", "50.04", 2),
+        ("dKH", "17.848", 3),
+        ("French_degree", "10.00", 2),
+        ("Clark_degree", "14.254", 3),
+        ("grain_per_US_gallon_CaCO3", "17.118", 3),
+    ],
+)
+def test_degrees_are_what_water_tables_print(name, ppm, digits):
+    mine = pint.UnitRegistry()
+    for unit, text in definitions().items():
+        mine.define(f"{unit} = {text}")
+    assert f"{mine.Quantity(1.0, name).to('ppm_CaCO3').magnitude:.{digits}f}" == ppm
+
+
+def test_a_unit_may_have_a_hundred_characters_and_a_middle_dot():
+    assert quantity(1.0, "mol·kg").units == registry().Unit("mol * kg")
+    assert quantity(1.0, "m".rjust(100)).units == registry().Unit("m")
+    with pytest.raises(UnitError, match="a unit of 101 characters; at most 100 are allowed"):
+        quantity(1.0, "m".rjust(101))
+
+
 @pytest.mark.parametrize("unit", ["degF", "kelvin", "degC"])
 def test_a_temperature_is_read_on_every_scale(unit):
     warm = quantity(25.0, "degC").to(unit)

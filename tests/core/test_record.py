@@ -8,6 +8,7 @@ import pickle
 
 import pytest
 
+from reefchem.core import record as record_module
 from reefchem.core.errors import DomainError, NoRootError
 from reefchem.core.fit import Fit
 from reefchem.core.functions import exp, log, sqrt
@@ -82,6 +83,34 @@ def test_an_argument_behind_an_option_is_handed_over_by_name():
     assert not describe(spread).leading
     assert spread(3.0) == spread(3) == 13.0
     assert spread(3, 1, b=1) == 4.0
+    assert describe(spread).options == {"power": 2}
+    assert describe(spread).fits == {}
+
+
+def test_a_body_with_two_options_takes_both_on_the_longer_way():
+    @relation(**WATER, a=arg("g", "a", typical=(0, 1)))
+    def bent(a, power=2, *, more=1.0):
+        """Return a power and something more."""
+        return a**power + more
+
+    assert bent(3) == 10.0
+    assert bent(3, 3, more=2.0) == 29.0
+
+
+def test_a_body_without_a_word_has_no_summary():
+    def silent(x):
+        return x
+
+    assert describe(relation(**WATER, x=arg("g", "x", typical=(0, 1)))(silent)).summary == ""
+
+
+def test_a_calculation_has_neither_unit_nor_symbol_of_its_own():
+    @calculation(source="nobody", at="nowhere", x=arg("g", "x", typical=(0, 1)))
+    def parts(x):
+        """Return two parts."""
+        return x, x
+
+    assert (describe(parts).unit, describe(parts).symbol) == ("", "")
 
 
 def test_argument_names_do_not_collide_with_those_of_the_boundary():
@@ -122,6 +151,12 @@ def test_all_relations_are_listed_in_alphabetical_order():
     assert not set(names) & set(calculations())
 
 
+def test_a_list_that_is_made_anew_is_the_same(monkeypatch):
+    before = records(), calculations()
+    monkeypatch.setattr(record_module, "_imported", [])
+    assert (records(), calculations()) == before
+
+
 def test_a_relation_is_found_by_itself_and_by_its_name():
     assert describe(seawater_density) is describe("seawater_density")
     assert isinstance(describe(seawater_density), Record)
@@ -129,6 +164,8 @@ def test_a_relation_is_found_by_itself_and_by_its_name():
         KeyError, match=r"no relation is called 'seawater_densty'; there is .*seawa"
     ):
         describe("seawater_densty")
+    with pytest.raises(KeyError, match=r"there is [a-z_]+, [a-z_]+"):
+        describe("salinity_from_densit")
     with pytest.raises(KeyError, match="none with a similar name"):
         describe("qqqqqq")
     with pytest.raises(TypeError, match="is not a relation"):
@@ -173,6 +210,17 @@ def test_arithmetic_that_breaks_down_names_relation_and_inputs(body, value, kind
     with pytest.raises(DomainError, match=r"broken: no finite result for x=3\.0 \(") as caught:
         function(kind(value))
     assert isinstance(caught.value.__cause__, ArithmeticError | ValueError)
+
+
+def test_arithmetic_that_breaks_down_names_every_input():
+    @relation(**WATER, x=arg("g", "x", typical=(0, 1)), y=arg("g", "y", typical=(0, 1)))
+    def ratio(x, y):
+        """Return a quotient."""
+        return x / y
+
+    for x in (1.0, 1):
+        with pytest.raises(DomainError, match=r"no finite result for x=1\.0, y=0\.0 \("):
+            ratio(x, 0.0)
 
 
 def test_errors_that_speak_for_themselves_are_left_alone():

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from reefchem.core import table
 from reefchem.core.errors import DomainError
 from reefchem.core.fault import Fault, FaultyFileError
-from reefchem.core.table import contents, numbered_lines, table_rows
+from reefchem.core.table import LONGEST_LINE, contents, numbered_lines, table_rows, unreadable
 
 
 def read(text, **options):
@@ -57,6 +58,51 @@ def test_a_line_that_is_no_row_is_named_and_the_next_is_read(line, reason):
     rows, (fault,) = read(f"id,value\n{line}\nb,2\n")
     assert rows == [(3, ("b", "2", ""))]
     assert fault.startswith(f"t.csv, line 2: {reason}")
+
+
+NAMES = "the first line names the columns id, value, note"
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("", "the file is empty; " + NAMES),
+        ("\n# a remark\n", "the file is empty; " + NAMES),
+        ("id\na\n", NAMES + "; missing: value; no row is read"),
+        ("id,value," + "x" * 40, NAMES + f"; unknown: {'x' * 30!r}; no row is read"),
+        ("id,value,b,c", NAMES + "; unknown: 'b', 'c'; no row is read"),
+    ],
+)
+def test_a_file_without_its_columns_is_told_which_they_are(text, reason):
+    assert read(text) == ([], [f"t.csv, line 1: {reason}"])
+
+
+def test_names_of_columns_may_be_quoted_and_large():
+    assert read('"ID","Value"\na,1\n') == ([(2, ("a", "1", ""))], [])
+
+
+def test_a_cell_too_many_is_no_decimal_comma_where_semicolons_part_the_cells():
+    assert read("id;value\na;1;x\n") == ([], ["t.csv, line 2: 3 cells for 2 columns"])
+
+
+def test_a_file_has_a_number_of_rows(monkeypatch):
+    monkeypatch.setattr(table, "MOST_ROWS", 2)
+    assert read("id,value\na,1\n\nb,2\n")[1] == []
+    rows, faults = read("id,value\na,1\nb,\x00\nc,3\nd,4\n")
+    assert rows == [(2, ("a", "1", ""))]
+    assert faults[1:] == ["t.csv, line 4: more than 2 rows; nothing is read from here on"]
+
+
+def test_a_line_may_be_as_long_as_allowed():
+    assert unreadable("x" * LONGEST_LINE) == ""
+    assert unreadable("x" * (LONGEST_LINE + 1)) == "4001 characters; at most 4000 are read"
+
+
+@pytest.mark.parametrize(
+    "raw", ["\ufeffid", b"\xef\xbb\xbfid", "\ufeffid".encode("utf-16-le"), "id".encode("utf-16")]
+)
+def test_the_mark_at_the_start_of_a_file_is_none_of_its_text(raw):
+    assert list(numbered_lines(raw)) == [(1, "id")]
 
 
 def test_lines_end_as_on_any_system_and_nowhere_else():

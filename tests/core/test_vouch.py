@@ -33,6 +33,11 @@ def test_what_is_outside_is_refused_by_those_who_ask_for_it():
         vouched(43.0, 2.0, 42.0, what=WHAT)
 
 
+@pytest.mark.parametrize("value", [np.array([]), np.array([np.nan, np.nan])])
+def test_an_array_without_numbers_is_given_in_silence(value):
+    assert vouched(value, 2.0, 42.0, what=WHAT) is value
+
+
 @pytest.mark.parametrize("value", [Symbol("S", "S"), sympy.Symbol("S")])
 def test_what_is_to_be_printed_is_left_alone(value):
     assert vouched(value, 2.0, 42.0, what=WHAT) is value
