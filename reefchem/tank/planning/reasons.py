@@ -22,7 +22,7 @@ __all__ = ["assumed_lines", "date_text", "reason_lines"]
 
 
 def reason_lines(account: Alkalinity) -> tuple[Line, ...]:
-    """Return what the readings show, what the doses must bring, and where the doses of late lead."""
+    """Return what the readings show, what the doses must bring, and where those of late lead."""
     readings = account.estimate.readings
     first, last = (date_text(readings[index].entry.when) for index in (0, -1))
     grown = account.ledger.work_out(
