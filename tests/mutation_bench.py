@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from reefchem.core import atoms, in_place
+from reefchem.core import atoms, in_place, quantity
 from reefchem.core.fit import Fit
 
 if TYPE_CHECKING:
@@ -176,8 +176,9 @@ class Watched(dict[str, tuple[float, float]]):
 
 
 def forget() -> None:
-    """Empty the caches of the package and of the tests, and drop programs with numbers in them."""
-    in_place._programs.clear()
+    """Empty the caches of the package and of the tests; drop what has numbers of them in it."""
+    for kept in (in_place._programs, quantity._incoming, quantity._outgoing):
+        kept.clear()
     for wrapper in cached():
         wrapper.cache_clear()
 

@@ -191,10 +191,11 @@ def with_unit(value: Any, unit: str, like: Any) -> Any:
             _outgoing.clear()
         known = _outgoing[cls, unit] = _known_unit(cls, unit)
     factor, units = known
+    number = value if factor == 1.0 else value * factor
     if not hasattr(cls, "_REGISTRY"):  # pint's own class, which asks for pint's own registry
-        return cls(value if factor == 1.0 else value * factor, units)
-    made = object.__new__(cls)  # what `cls(value, units)` leaves behind, for a tenth of its time
-    made._magnitude = value if factor == 1.0 else value * factor
+        return cls(number, units)
+    made = object.__new__(cls)  # what `cls(number, units)` leaves behind, for a tenth of its time
+    made._magnitude = number
     made._units = units
     return made
 
@@ -232,8 +233,6 @@ def _known_unit(cls: Any, unit: str) -> tuple[float, Any]:
 
     Units are given as what a quantity holds of them, which `cls` takes as it is.
     """
-    if unit == "1":
-        return 1.0, cls(1, "")._units  # noqa: SLF001
     try:
         return 1.0, cls(1, unit)._units  # noqa: SLF001
     except _dimension_errors():

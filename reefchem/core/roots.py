@@ -165,7 +165,7 @@ def _scalar(
     residual: Callable[[float], float], a: float, fa: float, b: float, fb: float, unknown: str
 ) -> float:
     if fa != fa or fb != fb:  # NaN passes through
-        return fa + fb
+        return NAN
     if not abs(b - a) < float("inf"):
         msg = f"{unknown} is searched for between {a:g} and {b:g}, which is no finite interval"
         raise DomainError(msg)

@@ -31,10 +31,11 @@ def test_another_registry_that_lacks_the_unit_still_works():
     assert result.__class__ is reading.__class__
 
 
-def test_a_result_in_a_unit_that_a_registry_lacks_comes_in_its_base_units():
+@pytest.mark.parametrize("make", [FOREIGN.Quantity, pint.Quantity])
+def test_a_result_in_a_unit_that_a_registry_lacks_comes_in_its_base_units(make):
     from reefchem.conversion import german_degrees  # noqa: PLC0415 - beside its only use
 
-    acid = FOREIGN.Quantity(2.853219680, "mmol/L")
+    acid = make(2.853219680, "mmol/L")
     degrees = german_degrees(acid)
     assert degrees.to("mmol/L").magnitude == pytest.approx(2.853219680, rel=1e-9)
     with pytest.raises(pint.UndefinedUnitError):
