@@ -200,7 +200,7 @@ def test_no_water_changes_at_all_can_be_described(tmp_path):
 
 
 def test_every_stock_is_read_although_one_before_it_has_a_mistake(tmp_path):
-    second = '[[stock]]\nname = "chloride"\nsalt = "CaCl"\nstrength = "75 g/L"\n'
+    second = '[[stock]]\nname = "chloride"\nsalt = "CaCl3"\nstrength = "75 g/L"\n'
     text = LEAST.replace("NaHCO3", "NaHCO") + second
     named = [mistake.partition(":")[0] for mistake in mistakes(tmp_path, text)]
     assert named == ["line 9, stock 1.salt", "line 15, stock 2.salt"]
