@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reefchem.core.toml import lines_of_keys, toml_data
+from reefchem.core.toml import lines_of_keys, shown, toml_data
 
 TEXT = """top = 1
 [tank]
@@ -37,3 +37,22 @@ def test_a_mark_of_utf_8_and_the_ends_of_lines_of_windows_are_no_fault():
     assert not faults
     assert text == TEXT
     assert [stock["name"] for stock in data["stock"]] == ["one", "two"]
+
+
+def test_what_stands_inside_a_long_text_is_no_key():
+    text = 'a = """\nb = 1\n\'\'\'\nc = 2\n"""\nd = 3\na = 4\n'
+    assert lines_of_keys(text) == {"a": 1, "d": 6}
+
+
+def test_a_fault_of_syntax_has_its_line_once():
+    faults = []
+    toml_data(b"a = 1\nb =\n", "x.toml", faults)
+    (fault,) = faults
+    assert fault.line == 2
+    assert "line" not in fault.reason
+
+
+def test_a_value_is_shown_in_forty_characters_however_long():
+    assert shown("x" * 100) == "'" + "x" * 39
+    assert shown([1, 2]) == "[1, 2]"
+    assert shown(10**5000) == "(thousands of digits)"
