@@ -294,10 +294,7 @@ def _computed(record: Record, values: list[Any], options: dict[str, Any]) -> Any
 
     shape = arrays[0].shape
     with np.errstate(all="ignore"):
-        if (
-            not all(array.shape == shape for array in arrays)
-            or not 0 < arrays[0].size <= IN_PLACE_BLOCK
-        ):
+        if arrays[0].size > IN_PLACE_BLOCK or any(array.shape != shape for array in arrays):
             usual = all(value is record.options[key] for key, value in options.items())
             program = in_place(record, values, IN_PLACE_BLOCK) if usual else None
             size = IN_PLACE_BLOCK if program else BLOCK

@@ -21,7 +21,7 @@ from reefchem.core.blocks import BLOCK
 from reefchem.core.boundary import strict, valid
 from reefchem.core.errors import DomainError, RangeWarning, UnitError
 from reefchem.core.quantity import quantity, registry
-from reefchem.core.record import arg, calculation, describe, relation
+from reefchem.core.record import arg, calculation, describe, records, relation
 from reefchem.core.term import Call, Symbol
 from reefchem.seawater import pure_water_density, salinity_from_density, seawater_density
 from reefchem.seawater.density import MilleroPoisson1981
@@ -101,6 +101,13 @@ def test_a_large_array_takes_little_memory_beside_its_result(power):
     _, peak = tracemalloc.get_traced_memory()
     tracemalloc.stop()
     assert peak < 1.3 * result.nbytes
+
+
+def test_every_relation_takes_arrays_without_elements():
+    for record in records().values():
+        if record.arguments:
+            result = record.function(**dict.fromkeys(record.arguments, np.empty((0, 3))))
+            assert result.shape == (0, 3), record.name
 
 
 def test_arrays_are_broadcast_against_each_other():
