@@ -319,3 +319,45 @@ def test_the_tank_of_a_plan_is_carried_on_for_years(plan, sure):
     assert ahead.standard["alkalinity"] == pytest.approx(ahead.straight["alkalinity"], rel=0.1)
     alone = plan_ahead(sure, members=2, volume=180.0, alkalinity_uptake=0.2)
     assert alone.straight["alkalinity"][-1] > 0
+
+
+def quiet(**other):
+    """Return a tank in which nothing happens but what is told."""
+    given = {
+        "volume": 180.0,
+        "alkalinity_uptake": 0.0,
+        "alkalinity": 2.7,
+        "fresh_alkalinity": 2.5,
+        "change": 0.0,
+        "days": (70.0, 700.0),
+        "members": 10,
+    }
+    return years_ahead({}, **(given | other))
+
+
+def test_a_change_of_all_the_water_leaves_the_fresh_water():
+    made = quiet(change=180.0, start={"calcium": 300.0}, fresh={"calcium": 420.0})
+    assert made.value["alkalinity"] == pytest.approx([2.5, 2.5], rel=1e-12)
+    assert made.value["calcium"] == pytest.approx([420.0, 420.0], rel=1e-12)
+
+
+def test_water_that_loses_salt_is_not_thinned_for_it():
+    """Corals take 0.0005 mmol/L of calcium a day; nobody adds fresh water, and sodium stays."""
+    made = quiet(alkalinity_uptake=0.001)
+    start = quiet(days=(0.0,)).value
+    assert made.value["sodium"] == pytest.approx([start["sodium"][0]] * 2, rel=1e-12)
+    lost = start["calcium"][0] - made.value["calcium"]
+    assert lost == pytest.approx([70 * 0.0005 * 40.078, 700 * 0.0005 * 40.078], rel=1e-9)
+
+
+def test_what_nobody_measured_and_seawater_has_not_begins_at_nothing():
+    made = quiet(gains={"nitrate": 0.1})
+    assert made.value["nitrate"] == pytest.approx([7.0, 70.0], rel=1e-12)
+    assert made.units["nitrate"] == "mg/L"
+    assert made.units["alkalinity"] == "meq/L"
+
+
+def test_what_is_not_there_has_not_been_used_up():
+    made = quiet(start={"nitrate": 0.0}, gains={"phosphate": -0.001})
+    assert made.emptied["nitrate"] == 0.0
+    assert made.emptied["phosphate"] == 1.0
