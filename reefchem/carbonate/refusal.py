@@ -5,7 +5,7 @@ from __future__ import annotations
 import warnings
 
 from reefchem.carbonate.constants import Choices
-from reefchem.carbonate.solver import Solutes, other_alkalinity, solve_carbonate
+from reefchem.carbonate.solver import Solutes, least_alkalinity, other_alkalinity
 from reefchem.carbonate.state import MICRO
 from reefchem.core.constants import LN10
 from reefchem.core.errors import RangeWarning
@@ -58,11 +58,11 @@ def refusal(
     if names == ("total_alkalinity", "carbonate"):
         if y == 0.0:
             return f"{given}; water without carbonate has no pH that alkalinity could tell"
-        _, excess = solve_carbonate(MICRO * x, MICRO * y, solutes)
-        if excess > 0.0:
+        least = least_alkalinity(MICRO * y, solutes)[1] / MICRO
+        if x < least:
             return (
                 f"{given}; this much carbonate comes with an alkalinity of "
-                f"{x + excess / MICRO:.6g} umol/kg or more"
+                f"{least:.6g} umol/kg or more"
             )
     return (
         f"{given}; together they would need a dic of {dic:.4g} umol/kg and a total_alkalinity of "

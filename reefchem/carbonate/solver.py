@@ -25,6 +25,7 @@ __all__ = [
     "carbon_from_carbonate",
     "carbon_from_co2",
     "carbon_from_dic",
+    "least_alkalinity",
     "other_alkalinity",
     "solve_carbonate",
     "solve_co2",
@@ -48,6 +49,9 @@ LONGEST = 5.0
 
 LOWEST, HIGHEST = 1e-18, 1e2
 """Bounds of the hydrogen ion content for the search; far outside any water, mol/kg."""
+
+ACID, BASIC = 1e-3, 1e-10
+"""Where to start when alkalinity is not positive, or so large that no cubic tells; mol/kg."""
 
 TINY = 1e-300
 
@@ -129,78 +133,78 @@ def carbon_from_carbonate(h: Num, carbonate: Num, k: Constants) -> tuple[Num, Nu
 def solve_dic(alkalinity: Num, dic: Num, solutes: Solutes) -> Num:
     """Return the hydrogen ion content of an alkalinity and a DIC."""
     k, boron = solutes.k, solutes.boron
-    a = where(alkalinity > 0.0, alkalinity, 1.0)
+    a = where(alkalinity > 0.0, alkalinity, NAN)
     c, b = dic / a, boron / a
     c2 = k.kb * (1.0 - b) + k.k1 * (1.0 - c)
     c1 = k.k1 * (k.kb * (1.0 - b - c) + k.k2 * (1.0 - 2.0 * c))
     c0 = k.k1 * k.k2 * k.kb * (1.0 - 2.0 * c - b)
-    start, good = _cubic(c2, c1, c0)
-    most = 2.0 * dic + boron
-    otherwise = where(alkalinity <= 0.0, 1e-3, where(alkalinity >= most, 1e-10, 1e-7))
-    start = where(good & (alkalinity > 0.0) & (alkalinity < most), start, otherwise)
+    start = _cubic(c2, c1, c0)
+    start = where(start > BASIC, start, where(alkalinity > 0.0, BASIC, ACID))
     return _settle(start, alkalinity, solutes, lambda h: carbon_from_dic(h, dic, k))
 
 
 def solve_co2(alkalinity: Num, co2: Num, solutes: Solutes) -> Num:
     """Return the hydrogen ion content of an alkalinity and a content of dissolved CO2."""
     k, boron = solutes.k, solutes.boron
-    a = where(alkalinity > 0.0, alkalinity, 1.0)
+    a = where(alkalinity > 0.0, alkalinity, NAN)
     c = k.k1 * co2 / a
     c2 = k.kb * (1.0 - boron / a) - c
     c1 = -c * (2.0 * k.k2 + k.kb)
     c0 = -2.0 * c * k.k2 * k.kb
-    start, good = _cubic(c2, c1, c0)
-    start = where(good & (alkalinity > 0.0), start, where(alkalinity > 0.0, 1e-8, 1e-3))
+    start = _cubic(c2, c1, c0)
+    start = where(start > BASIC, start, where(alkalinity > 0.0, BASIC, ACID))
     # The alkalinity of a given CO2 is nearly straight in 1/H, so a step in 1/H is the better one.
     return _settle(start, alkalinity, solutes, lambda h: carbon_from_co2(h, co2, k), IN_INVERSE)
 
 
-def solve_carbonate(alkalinity: Num, carbonate: Num, solutes: Solutes) -> tuple[Num, Num]:
-    """Return the hydrogen ion content of an alkalinity and a carbonate content, and the excess.
+def solve_carbonate(alkalinity: Num, carbonate: Num, solutes: Solutes) -> Num:
+    """Return the hydrogen ion content of an alkalinity and a carbonate content, or NaN.
 
     Two contents of hydrogen ion can have the same alkalinity: one where bicarbonate makes it up,
-    and one, at a pH near 10 or above, where hydroxide does. The first is returned. The excess is
-    the least alkalinity that this much carbonate can have, minus the one given: where it is
-    positive there is no answer, and NaN is returned beside it. Where the answer was found by
-    Newton steps alone, the excess is zero.
+    and one, at a pH near 10 or above, where hydroxide does. The first is returned. There is none
+    where the alkalinity is below the least that this much carbonate can have.
     """
     k, boron = solutes.k, solutes.boron
-    c = where(carbonate > 0.0, carbonate, 1.0)
-    b = k.kb + k.k2 * (2.0 - alkalinity / c)
-    c0 = k.k2 * k.kb * (2.0 + (boron - alkalinity) / c)
-    disc = b * b - 4.0 * c0
-    start = (sqrt(where(disc > 0.0, disc, 0.0)) - b) / 2.0
-    start = where((disc > 0.0) & (start > 0.0), start, 1e-8)
+    b = k.kb + k.k2 * (2.0 - alkalinity / carbonate)
+    c0 = k.k2 * k.kb * (2.0 + (boron - alkalinity) / carbonate)
+    square = b * b - 4.0 * c0
+    start = (sqrt(where(square > 0.0, square, NAN)) - b) / 2.0
+    start = where(start > BASIC, start, BASIC)
 
     def carbon(h: Num) -> tuple[Num, Num]:
         return carbon_from_carbonate(h, carbonate, k)
 
     h, settled = _newton(start, alkalinity, solutes, carbon)
-    slope = _slope(h, solutes, carbon)
-    settled = settled & (slope > 0.0)
+    settled = settled & (_slope(h, solutes, carbon) > 0.0)
     if _all(settled):
-        return h, 0.0 * h
-    # The slope changes its sign once, where the alkalinity is least; the answer lies above.
-    lower, upper = log(LOWEST), log(HIGHEST)
-    left = where(settled, NAN, 0.0 * alkalinity)  # nobody searches for what is NaN
-    turn = find_root(lambda x: _slope(exp(x), solutes, carbon) + left, lower, upper, unknown="ln H")
-    excess = _alkalinity(exp(turn), solutes, carbon) - alkalinity
-    found = _between(where(excess <= 0.0, alkalinity, NAN), solutes, carbon, turn, upper)
-    return where(settled, h, found), where(settled, 0.0, excess)
+        return h
+    # Nobody searches for what is NaN: neither what is settled nor a gap.
+    turn, least = least_alkalinity(where(settled, NAN, carbonate + 0.0 * alkalinity), solutes)
+    left = where(least <= alkalinity, alkalinity, NAN)
+    return where(settled, h, _between(left, solutes, carbon, turn, log(HIGHEST)))
 
 
-def _cubic(c2: Num, c1: Num, c0: Num) -> tuple[Num, Any]:
-    """Return a value above the largest root of x³ + c2 x² + c1 x + c0, and where it is one.
+def least_alkalinity(carbonate: Num, solutes: Solutes) -> tuple[Num, Num]:
+    """Return ln H where a carbonate content has the least alkalinity, and that alkalinity."""
+
+    def carbon(h: Num) -> tuple[Num, Num]:
+        return carbon_from_carbonate(h, carbonate, solutes.k)
+
+    # The slope changes its sign once.
+    turn = _search(lambda x: _slope(exp(x), solutes, carbon), log(LOWEST), log(HIGHEST))
+    return turn, _alkalinity(exp(turn), solutes, carbon)
+
+
+def _cubic(c2: Num, c1: Num, c0: Num) -> Num:
+    """Return a value above the largest root of x³ + c2 x² + c1 x + c0, or NaN.
 
     The parabola that touches the cubic at its minimum (Munhoven 2013, section 3.2.2).
     """
-    c21 = c2 * c2 - 3.0 * c1
-    root = sqrt(where(c21 > 0.0, c21, 0.0))
-    steep = where(c2 < 0.0, -c2, c2) + root + TINY
-    lowest = where(c2 < 0.0, (root - c2) / 3.0, -c1 / steep)
+    square = c2 * c2 - 3.0 * c1
+    root = sqrt(where(square > 0.0, square, NAN))
+    lowest = (root - c2) / 3.0
     depth = -(c0 + lowest * (c1 + lowest * (c2 + lowest)))
-    start = lowest + sqrt(where(depth > 0.0, depth, 0.0) / (root + TINY))
-    return start, (c21 > 0.0) & (depth > 0.0) & (start > 0.0)
+    return lowest + sqrt(where(depth > 0.0, depth, NAN) / root)
 
 
 def _settle(
@@ -222,7 +226,7 @@ def _newton(
     The second term of small steps is `bend`.
     """
     h = start
-    settled: Any = False
+    settled: Any = None
     for _ in range(MOST_STEPS):
         other, other_slope = other_alkalinity(h, solutes)
         own, own_slope = carbon(h)
@@ -234,7 +238,7 @@ def _newton(
         else:
             # More than e⁵ comes from far off the root: the step is cut, so that H stays finite.
             if most > LONGEST:
-                step = where(size > LONGEST, where(step > 0.0, LONGEST, -LONGEST), step)
+                step = where(size > LONGEST, step * (LONGEST / size), step)
             h = h * exp(-step)
         settled = size < SETTLED
         if most < SETTLED:
@@ -252,14 +256,11 @@ def _most(size: Num) -> float:
 
 
 def _between(alkalinity: Num, solutes: Solutes, carbon: Side, lower: Num, upper: Num) -> Num:
-    return exp(
-        find_root(
-            lambda x: _alkalinity(exp(x), solutes, carbon) - alkalinity,
-            lower,
-            upper,
-            unknown="ln H",
-        )
-    )
+    return exp(_search(lambda x: _alkalinity(exp(x), solutes, carbon) - alkalinity, lower, upper))
+
+
+def _search(residual: Callable[[Num], Num], lower: Num, upper: Num) -> Num:
+    return find_root(residual, lower, upper, unknown="ln H")
 
 
 def _alkalinity(h: Num, solutes: Solutes, carbon: Side) -> Num:

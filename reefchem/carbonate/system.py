@@ -213,7 +213,7 @@ def _alkalinity_pco2(a: Num, pco2: Num, solutes: Solutes) -> tuple[Num, Num, Num
 
 def _alkalinity_carbonate(a: Num, carbonate: Num, solutes: Solutes) -> tuple[Num, Num, Num]:
     content = MICRO * where(carbonate > 0.0, carbonate, float("nan"))
-    h, _ = solve_carbonate(MICRO * a, content, solutes)
+    h = solve_carbonate(MICRO * a, content, solutes)
     return h, _dic_from_carbonate(h, content, solutes.k), None
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from reefchem.carbonate import solver
 from reefchem.carbonate.constants import Constants, choices
+from reefchem.core.errors import NoRootError
 
 CHOSEN = choices("lueker2000", "uppstrom1974", "perez1987", "handbook")
 K = Constants(25.0, 35.0, CHOSEN)
@@ -83,9 +84,8 @@ def test_alkalinity_and_carbonate_have_the_answer_of_lower_ph_or_none(a, carbona
 
     grid = 10.0 ** np.linspace(-14.0, 0.0, 4001)
     least = min(alkalinity(float(h)) for h in grid)
-    found, excess = solver.solve_carbonate(a, carbonate, what)
+    found = solver.solve_carbonate(a, carbonate, what)
     if math.isnan(found):
-        assert excess > 0
         assert a < least + 1e-9
         return
     assert alkalinity(found) == pytest.approx(a, abs=1e-12 + 1e-9 * abs(a))
@@ -105,7 +105,7 @@ def test_newton_alone_can_reach_a_negative_content_and_the_solver_does_not():
 def test_an_array_with_hopeless_elements_ends_and_leaves_them_nan():
     a = np.array([2.3e-3, np.nan, 2.3e-3, 1e-5])
     carbonate = np.array([2e-4, 2e-4, np.nan, 9e-4])
-    h, _ = solver.solve_carbonate(a, carbonate, solutes())
+    h = solver.solve_carbonate(a, carbonate, solutes())
     assert np.isnan(h).tolist() == [False, True, True, True]
 
 
@@ -133,23 +133,41 @@ def reefs(size=400, seed=3):
 
 
 @pytest.mark.parametrize(
-    ("solve", "content", "usual", "most"),
-    [("solve_dic", 2, 4, 4), ("solve_co2", 3, 3, 4), ("solve_carbonate", 4, 4, 5)],
+    ("solve", "content", "usual", "most", "near"),
+    [
+        ("solve_dic", 2, 3, 4, 0.06),
+        ("solve_co2", 3, 3, 4, 0.075),
+        ("solve_carbonate", 4, 4, 5, 0.03),
+    ],
 )
-def test_a_reef_takes_three_or_four_steps(evaluations, solve, content, usual, most):
+def test_a_reef_starts_near_and_takes_three_or_four_steps(
+    evaluations, solve, content, usual, most, near
+):
     # Speed is built on it: each step costs as much as all else of a state. From a content of
     # carbonate, one evaluation more sees which of two answers was found.
     waters = reefs()
     needed = []
     for a, x in zip(waters[1], waters[content], strict=True):
         evaluations.clear()
-        getattr(solver, solve)(float(a), float(x), solutes())
+        h = getattr(solver, solve)(float(a), float(x), solutes())
+        assert abs(math.log(evaluations[0] / h)) <= near
         needed.append(len(evaluations))
     assert max(needed) <= most
     assert sum(n <= usual for n in needed) >= 0.75 * len(needed)
     evaluations.clear()
     getattr(solver, solve)(waters[1], waters[content], solutes())
     assert len(evaluations) <= most, "an array takes as many as its slowest"
+
+
+@pytest.mark.parametrize("solve", ["solve_dic", "solve_co2"])
+def test_steps_alone_find_the_answer_far_outside_a_reef(evaluations, solve):
+    # A search between bounds would take thirty evaluations or so.
+    contents = (0.0, 1e-5, 1e-4, 1e-3, 4e-3, 2e-2, 5e-2)
+    for a in (-0.05, -1e-3, 0.0, 1e-5, 4.16e-4, 1e-3, 4e-3, 2e-2, 5e-2):
+        for x in contents:
+            evaluations.clear()
+            getattr(solver, solve)(a, x, solutes())
+            assert len(evaluations) <= (9 if a else 11), (a, x)
 
 
 @pytest.mark.parametrize(("solve", "content"), [("solve_dic", 2), ("solve_co2", 3)])
@@ -172,14 +190,42 @@ def test_gaps_in_an_array_cost_no_more_steps(evaluations, solve, content, missin
 
 def test_gaps_beside_a_content_of_carbonate_cost_two_searches_for_nothing(evaluations):
     waters = reefs()
-    whole, _ = solver.solve_carbonate(waters[1], waters[4], solutes())
+    whole = solver.solve_carbonate(waters[1], waters[4], solutes())
     steps = len(evaluations)
     for name in ("alkalinity", "carbonate"):
         evaluations.clear()
         a, carbonate = waters[1].copy(), waters[4].copy()
         (a if name == "alkalinity" else carbonate)[7] = np.nan
         with np.errstate(all="ignore"):
-            found, _ = solver.solve_carbonate(a, carbonate, solutes())
+            found = solver.solve_carbonate(a, carbonate, solutes())
         assert len(evaluations) <= steps + 8, name
         assert np.isnan(found).tolist() == [place == 7 for place in range(len(a))]
         assert np.delete(found, 7) == pytest.approx(np.delete(whole, 7), rel=1e-13)
+
+
+@pytest.mark.parametrize("carbonate", [1e-5, 2e-4, 3e-3])
+@pytest.mark.parametrize("kind", [float, lambda x: np.array([x, 2.0 * x])])
+def test_just_above_the_least_alkalinity_of_a_carbonate_content_there_is_an_answer(carbonate, kind):
+    def alkalinity(h):
+        return (
+            solver.carbon_from_carbonate(h, carbonate, K)[0]
+            + solver.other_alkalinity(h, solutes())[0]
+        )
+
+    grid = 10.0 ** np.linspace(-12.0, -6.0, 60001)
+    turn, least = solver.least_alkalinity(carbonate, solutes())
+    assert least == pytest.approx(min(alkalinity(grid)), rel=1e-7)
+    for excess in (1e-10, 1e-6, 1e-4, 1e-2):
+        a = least * (1.0 + excess)
+        found = np.ravel(solver.solve_carbonate(kind(a), carbonate, solutes()))[0]
+        assert math.log(found) > turn
+        assert alkalinity(found) == pytest.approx(a, rel=1e-12)
+    assert np.ravel(solver.solve_carbonate(kind(least), carbonate, solutes()))[0] > 0.0
+    for less in (least * (1.0 - 1e-10), 0.0, -1e-3):
+        found = solver.solve_carbonate(kind(less), carbonate, solutes())
+        assert np.isnan(np.ravel(found)[0])
+
+
+def test_what_no_content_of_hydrogen_ion_has_is_said_of_ln_h():
+    with pytest.raises(NoRootError, match="no ln H between"):
+        solver.least_alkalinity(1e-11, solutes())
