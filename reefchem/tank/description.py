@@ -300,12 +300,7 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
         key = f"stock {index}"
         before = len(reader.faults)
         reader.table(key, entry, FIELDS["stock"], "[stock]")
-        salt: Salt | None = None
-        try:
-            salt = salts[reader.texts.get(f"{key}.salt", "")]
-        except DomainError as error:
-            if reader.texts.get(f"{key}.salt"):
-                reader.fault(f"{key}.salt", str(error))
+        salt = _salt(reader, f"{key}.salt")
         if salt is None or len(reader.faults) > before:
             continue
         stock = Stock(
@@ -320,6 +315,18 @@ def _stocks(raw: Any, reader: Reader) -> tuple[Stock, ...]:
             reader.fault(f"{key}.name", f"{short(stock.name)} is the name of another stock")
         stocks.append(stock)
     return tuple(stocks)
+
+
+def _salt(reader: Reader, key: str) -> Salt | None:
+    """Return the salt of a stock, or None where none is named that is known."""
+    name = reader.texts.get(key)
+    if not name:
+        return None
+    try:
+        return salts[name]
+    except DomainError as error:
+        reader.fault(key, str(error))
+        return None
 
 
 class Reader:

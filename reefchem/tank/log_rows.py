@@ -84,7 +84,9 @@ class Judge:
             known = self._known.get(key)
             if known is None:
                 known = self._amount(line, what, quantity, text, unit)
-                if len(self.faults) == before and len(self._known) < MOST_KNOWN:
+                if known is None:
+                    return
+                if len(self._known) < MOST_KNOWN:
                     self._known[key] = known
             quantity, value, measured, written = known
         uncertainty = None
@@ -128,8 +130,8 @@ class Judge:
 
     def _amount(
         self, line: int, what: str, quantity: str, text: str, unit: str
-    ) -> tuple[str, float, str, str]:
-        """Return quantity, value, unit, and the two as written; any fault is noted."""
+    ) -> tuple[str, float, str, str] | None:
+        """Return quantity, value, unit, and the two as written; None once a fault is noted."""
         written = f"{text} {unit}".strip()
         if what == "reading":
             quantity = quantity.lower()
@@ -139,14 +141,14 @@ class Judge:
                     hint = "; a specific gravity depends on two temperatures, so log the salinity"
                 known = ", ".join(READINGS)
                 self.fault(line, "quantity", f"{short(quantity)} is none of {known}{hint}")
-                return quantity, 0.0, "", written
+                return None
             measure, name = READINGS[quantity], quantity
         else:
             if what == "dose" and not self._has_stock(quantity):
                 known = ", ".join(sorted(self._stocks or [])) or "none"
                 reason = f"{short(quantity)} is no stock of the description ({known})"
                 self.fault(line, "quantity", reason)
-                return quantity, 0.0, "", written
+                return None
             first, *others = (AMOUNTS[amount] for amount in AMOUNTS_OF[what])
             measure = next((other for other in others if unit in other.written), first)
             name = f"the {what}"
@@ -155,7 +157,7 @@ class Judge:
         except DomainError as error:
             column = "unit" if "accepted are" in str(error) else "value"
             self.fault(line, column, str(error))
-            return quantity, 0.0, "", written
+            return None
 
     def _has_stock(self, name: str) -> bool:
         return bool(name) and (self._stocks is None or name in self._stocks)

@@ -228,6 +228,11 @@ def test_another_unit_is_told_the_accepted_ones(unit, hint):
     assert str(caught.value) == f"it is written in {unit!r}; accepted are mg/L, ug/L, µg/L{hint}"
 
 
+def test_no_unit_is_among_the_units_of_a_salinity():
+    with pytest.raises(DomainError, match=r"^it is written in 'psu'; accepted are \(none\), 1$"):
+        amount_from_text("35", "psu", READINGS["salinity"], "it")
+
+
 def test_the_ends_of_what_is_possible_are_possible():
     for name, measure in (READINGS | AMOUNTS).items():
         unit = next(iter(measure.written))
