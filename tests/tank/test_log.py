@@ -205,6 +205,8 @@ def test_a_data_frame_is_read_like_the_file():
     log = log_from_frame(frame)
     assert [entry.what for entry in log] == ["reading", "event"]
     assert log.entries[0].written == "7.9 dKH"
+    assert [entry.method for entry in log] == ["", ""]
+    assert [entry.uncertainty for entry in log] == [None, None]
 
 
 def test_what_is_missing_in_a_frame_is_an_empty_cell():

@@ -119,6 +119,16 @@ def test_a_day_when_the_clock_changes_has_its_other_hours():
     assert [e.when.hour for e in log] == [0, 2, 23, 3]
 
 
+def test_a_clock_that_is_changed_at_midnight_is_watched_too():
+    """In Havana the clock is put forward at midnight, and in autumn put back to it."""
+    never, twice = faults(
+        "2026-03-08 00:30,event,,,,,a\n2026-11-01 00:30,event,,,,,b\n",
+        time_zone="America/Havana",
+    )
+    assert "'2026-03-08 00:30' was never shown" in never
+    assert "'2026-11-01 00:30' was shown twice" in twice
+
+
 def test_a_repeated_row_is_told_its_first_line_and_another_note_is_none():
     row = "2026-03-01 18:30,reading,calcium,420,mg/L,kit,{}\n"
     assert len(log_from_text(HEAD + row.format("a") + row.format("b"))) == 2
