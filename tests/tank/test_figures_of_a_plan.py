@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 
 from reefchem.tank import (
@@ -10,8 +12,11 @@ from reefchem.tank import (
     daily_dose,
     days_to_correct_salinity,
 )
+from reefchem.tank.entry import Entry
+from reefchem.tank.planning.confidence import listed
 from reefchem.tank.planning.figures import Given, Ledger
 from reefchem.tank.planning.text import bare, days_text, say, shown
+from reefchem.tank.uptake_fit import FittedReading
 
 DKH = 0.35665246
 
@@ -133,3 +138,23 @@ def test_a_line_is_its_words_with_the_numbers_between_them():
     line = say("In a week ", bare(figure), " or ", figure, ".")
     assert line.text() == "In a week 1.40 or 1.40\u00a0meq/L."
     assert [piece.id for piece in line.figures] == ["taken", "taken"]
+
+
+def test_readings_are_listed_by_date_value_and_line():
+    readings = [
+        FittedReading(
+            Entry(
+                line,
+                datetime(2026, 3, day, tzinfo=UTC),
+                "reading",
+                "alkalinity",
+                2.8,
+                "meq/L",
+                "7.9 dKH",
+            ),
+            *(float(day), 2.8, 2.8, 1.0),
+            outlier=True,
+        )
+        for line, day in ((4, 1), (9, 12))
+    ]
+    assert listed(readings) == "1 March 2026, 7.9 dKH (line 4); 12 March 2026, 7.9 dKH (line 9)"
