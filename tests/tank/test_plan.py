@@ -237,8 +237,8 @@ def test_an_ion_that_was_mostly_zero_shows_no_uptake(tmp_path):
     """Half of the readings or more below what the kit can see tell nothing."""
     text = text_of(planned(tmp_path, nitrate=[0, 0, 1, 2]), "others")
     assert "Too little to tell an uptake: the readings of nitrate" in text
-    text = text_of(planned(tmp_path, nitrate=[0, 0.5, 1, 2]), "others")
-    assert "Nitrate, 4 readings since" in text
+    text = text_of(planned(tmp_path, nitrate=[0, 0, 0.5, 1, 2]), "others")
+    assert "Nitrate, 5 readings since" in text
 
 
 def test_a_doubtful_uptake_leaves_a_fifth_of_the_largest_change(tmp_path):
