@@ -92,9 +92,13 @@ def test_nitrogen_moves_the_alkalinity_and_a_dose_does_only_once_it_is_taken():
         Choice("as now"),
         Choice("dose", dosed=0.5),
         Choice("less light", hours=6.0),
+        Choice("no carbon", carbon=0.0),
         denitrified=(0.1, 0.02),
+        carbon=0.5,
     ):
         from_food = found.gain.value - found.choice.dosed
+        assert found.gain.unit == found.phosphate.unit == "mg/L/day"
+        assert found.alkalinity.unit == "meq/L/day"
         assert found.alkalinity.value == pytest.approx(-from_food / NITRATE, rel=1e-12, abs=1e-15)
 
 

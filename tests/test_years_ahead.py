@@ -361,3 +361,10 @@ def test_what_is_not_there_has_not_been_used_up():
     made = quiet(start={"nitrate": 0.0}, gains={"phosphate": -0.001})
     assert made.emptied["nitrate"] == 0.0
     assert made.emptied["phosphate"] == 1.0
+
+
+def test_each_water_has_the_ions_of_its_own_salinity():
+    made = quiet(salinity=33.0, fresh_salinity=36.0, change=90.0, days=(0.0, 700.0))
+    reference = quiet(days=(0.0,)).value["sodium"][0]
+    expected = [reference * 33 / 35, reference * 36 / 35]
+    assert made.value["sodium"] == pytest.approx(expected, rel=1e-12)

@@ -82,7 +82,7 @@ def normal_draws(
     if together:
         inner = matrix[np.ix_(together, together)]
         values, vectors = np.linalg.eigh(inner)
-        if values[0] < -ROUNDING * len(together):
+        if values[0] < -ROUNDING:
             msg = f"{who}: these correlations cannot all hold"
             raise DomainError(msg)
         root = vectors * np.sqrt(np.maximum(values, 0.0))
