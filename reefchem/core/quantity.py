@@ -129,7 +129,7 @@ def _unit(text: str) -> Any:
             raise UnitError(msg)
         position = match.end()
     try:
-        return registry().Unit(text.replace("\u00b7", "*"))
+        return registry().Unit(text)
     except Exception:  # noqa: BLE001 - pint lets through whatever its tokeniser raises
         msg = f"{text!r} is no unit that is known here"
         raise UnitError(msg) from None
