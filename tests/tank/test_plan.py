@@ -444,6 +444,9 @@ def test_water_changes_alone_hold_only_what_they_bring(tmp_path):
     assert "can hold it: it would settle at" in text_of(plan, "methods")
     text = text_of(planned(tmp_path), "methods")
     assert "cannot hold it: they bring so little" in text
+    few = planned(tmp_path, uptake=0.08, pump=0.08 * 72, scatter=0.005)
+    assert 0 < few.figures["changes_alone"].value < 1
+    assert "cannot hold it: it would settle at" in text_of(few, "methods")
 
 
 def test_a_stock_that_cannot_dissolve_is_said_first(tmp_path):

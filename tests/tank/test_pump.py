@@ -103,3 +103,9 @@ def test_two_rows_of_top_off_or_all_of_one_moment_tell_no_rate():
     assert top_off_in_a_day(Log("log", ())) is None
     assert top_off_in_a_day(Log("log", (top_off(0, 1.0), top_off(4, 1.0)))) is None
     assert top_off_in_a_day(Log("log", (top_off(2, 1.0),) * 3)) is None
+
+
+def test_two_rows_of_one_moment_count_both():
+    """A litre and three in the two days after the first row."""
+    rows = (top_off(2, 5.0), top_off(2, 1.0), top_off(4, 3.0))
+    assert top_off_in_a_day(Log("log", rows)) == pytest.approx(2.0)
