@@ -147,6 +147,11 @@ class Choices:
         self.temperatures: tuple[float, float] = self._shared("temperature")
         self.salinities: tuple[float, float] = self._shared("salinity")
 
+    def __reduce__(self) -> tuple[Callable[..., Choices], tuple[str | bool, ...]]:
+        """Pickle the names; functions are looked up again."""
+        ammonium = ammonium_k_clegg1995 in self.relations
+        return _chosen, (self.carbonic, self.boron, self.fluoride, self.conversion, ammonium)
+
     def _shared(self, name: str) -> tuple[float, float]:
         ranges = [describe(relation).arguments[name].valid for relation in self.relations]
         known = [span for span in ranges if span is not None]
@@ -166,10 +171,14 @@ def choices(
     DomainError
         When a name is not known.
     """
-    key = (carbonic, boron, fluoride, conversion, ammonium)
+    return _chosen(carbonic, boron, fluoride, conversion, ammonium)
+
+
+def _chosen(*key: *tuple[str, str, str, str, bool]) -> Choices:
     found = _made.get(key)
     if found is None:
-        found = _made[key] = Choices(carbonic, boron, fluoride, conversion, ammonium=ammonium)
+        *names, ammonium = key
+        found = _made[key] = Choices(*names, ammonium=ammonium)
     return found
 
 

@@ -212,6 +212,20 @@ class Record:
 
         return self.arguments[argument].title or spelt(argument)
 
+    def __reduce__(self) -> tuple[Callable[[str], Record | None], tuple[str]]:
+        """Pickle the name; what the package does not know by its name cannot be pickled."""
+        if _named(self.name) is not self:
+            msg = f"{self.name} is not the package's own, and cannot be pickled"
+            raise TypeError(msg)
+        return _named, (self.name,)
+
+    def __copy__(self) -> Record:
+        """Return another record of the same, whose attributes may be changed."""
+        made = object.__new__(Record)
+        for name in Record.__slots__:
+            setattr(made, name, getattr(self, name))
+        return made
+
     def __repr__(self) -> str:
         return f"<relation {self.name} in {self.unit}, {self.source} {self.at}>"
 
@@ -288,6 +302,11 @@ def describe(function: str | Callable[..., Any]) -> Record:
         msg = f"{function!r} is not a relation"
         raise TypeError(msg)
     return record
+
+
+def _named(name: str) -> Record | None:
+    _import_all()
+    return _relations.get(name) or _calculations.get(name)
 
 
 def records() -> dict[str, Record]:

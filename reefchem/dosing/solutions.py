@@ -86,6 +86,11 @@ class StockSolution:
         object.__setattr__(self, "moisture", MappingProxyType(moisture))
         check_bottle(self.moles, self.species, self._water(), self.temperature)
 
+    def __reduce__(self) -> tuple[type[StockSolution], tuple[object, ...]]:
+        """Pickle what was given; mappings that nobody can change are made anew."""
+        contents, purity, moisture = map(dict, (self.contents, self.purity, self.moisture))
+        return StockSolution, (contents, purity, self.temperature, self.density, moisture)
+
     @classmethod
     def of(
         cls,
