@@ -581,6 +581,17 @@ def test_an_impossible_element_of_an_array_is_nan_beside_the_others():
     assert state.ph_total[1] == pytest.approx(8.0, abs=0.1)
 
 
+@pytest.mark.parametrize("kind", [float, lambda x: np.array([x])])
+def test_the_least_and_the_most_that_is_possible_has_an_answer(kind):
+    water = {"salinity": 35.0, "temperature": 25.0}
+    for total, dic in ((2300.0, 0.0), (1e6, 1e6), (-1e6, 2000.0), (-1e6, 0.0)):
+        state = carbonate_system(**water, total_alkalinity=kind(total), dic=kind(dic))
+        assert math.isfinite(np.ravel(state.ph_total)[0]), (total, dic)
+    for dic in (0.0, 0.5, 1e6):
+        state = carbonate_system(**water, ph_total=kind(7.0), dic=kind(dic))
+        assert math.isfinite(np.ravel(state.total_alkalinity)[0]), dic
+
+
 def test_nan_passes_through():
     for pair in PAIRS:
         given = {"total_alkalinity": 2300.0, "dic": 2000.0, "ph_total": 8.0, "pco2": 400.0}
