@@ -22,7 +22,7 @@ from reefchem.core.boundary import strict, valid
 from reefchem.core.errors import DomainError, RangeWarning, UnitError
 from reefchem.core.quantity import quantity, registry
 from reefchem.core.record import arg, calculation, describe, records, relation
-from reefchem.core.term import Call, Symbol
+from reefchem.core.term import Call, Number, Symbol
 from reefchem.seawater import pure_water_density, salinity_from_density, seawater_density
 from reefchem.seawater.density import MilleroPoisson1981
 
@@ -452,6 +452,7 @@ def test_terms_become_a_call_and_symbols_an_expression():
     assert isinstance(made, Call)
     assert made.record is describe(seawater_density)
     assert made.options == {}
+    assert [type(part) for part in made.parts()] == [Symbol, Number]
     equal, other = MilleroPoisson1981(), MilleroPoisson1981(a0=1.0)
     assert seawater_density(Symbol("s", "S"), 25.0, fit=equal).options == {}
     assert seawater_density(Symbol("s", "S"), 25.0, fit=other).options == {"fit": other}
