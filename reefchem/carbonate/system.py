@@ -135,7 +135,7 @@ def carbonate_system(
     pair = _PAIRS.get(given)
     if pair is None:
         got = [name for name, value in zip(_FIVE, five, strict=True) if value is not None]
-        msg = f"carbonate_system takes two of {', '.join(_FIVE)}; it got {got or 'none'}"
+        msg = f"carbonate_system takes two of {', '.join(_FIVE)}; it got {', '.join(got) or 'none'}"
         raise TypeError(msg)
     first, second, solve = pair
     x, y = five[first], five[second]
@@ -235,8 +235,8 @@ def _dic_pco2(c: Num, pco2: Num, solutes: Solutes) -> tuple[Num, Num, Num]:
 def _dic_carbonate(c: Num, carbonate: Num, solutes: Solutes) -> tuple[Num, Num, Num]:
     # H² / (K1 K2) + H / K2 + 1 - C/[CO3] = 0, solved without a difference of like numbers
     k = solutes.k
-    more = where((c > carbonate) & (carbonate > 0.0), c - carbonate, float("nan"))
-    ratio = more / where(carbonate > 0.0, carbonate, 1.0)
+    content = where((c > carbonate) & (carbonate > 0.0), carbonate, float("nan"))
+    ratio = (c - content) / content
     h = 2.0 * k.k2 * ratio / (1.0 + sqrt(1.0 + 4.0 * k.k2 / k.k1 * ratio))
     return h, None, _alkalinity(h, MICRO * c, solutes)
 
